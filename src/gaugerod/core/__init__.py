@@ -1,0 +1,1 @@
+"""The computation: pure stages, each using only the results of earlier ones."""

@@ -1,0 +1,30 @@
+#!/bin/sh
+# Sees that commands of the system are there: tools/system.sh COMMAND=PACKAGE...
+# A missing command's Debian package is installed by root; anyone else is told the one line to
+# run (exit 2). With no COMMAND ("=PACKAGE") the package is wanted without a look.
+set -eu
+
+wanted=
+for pair in "$@"; do
+  command -v "${pair%%=*}" >/dev/null 2>&1 || wanted="$wanted ${pair#*=}"
+done
+[ -n "$wanted" ] || exit 0
+
+if ! command -v apt-get >/dev/null 2>&1; then
+  echo "Install these with your system's package manager (Debian names):$wanted" >&2
+  exit 2
+fi
+if [ "$(id -u)" -ne 0 ]; then
+  echo "Run this once, then again what you ran: sudo apt-get update && sudo apt-get install -y$wanted" >&2
+  exit 2
+fi
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+echo "Installing$wanted ..."
+export DEBIAN_FRONTEND=noninteractive
+# shellcheck disable=SC2086  # package names are meant to be split
+if ! { apt-get update && apt-get install -y --no-install-recommends $wanted; } >"$log" 2>&1; then
+  tail -n 5 "$log" >&2
+  echo "Could not install$wanted" >&2
+  exit 2
+fi
