@@ -1,0 +1,1 @@
+"""What every stage shares: lengths, messages, errors, plane geometry."""
