@@ -1,0 +1,1 @@
+"""The job document and the data beside it: what a person measures, chooses and buys."""

@@ -1,0 +1,144 @@
+"""The job document: what a person measures in the room and chooses."""
+
+from datetime import time
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import Field
+
+from gaugerod.core.base.lengths import Unit
+from gaugerod.core.job.fields import (
+    Day,
+    Document,
+    Identifier,
+    LengthField,
+    Name,
+    NonNegativeLength,
+    PositiveLength,
+    TimeOfDay,
+    Turn,
+    WallName,
+)
+from gaugerod.core.job.readings import Practice, Reading, Surface
+
+Bond: TypeAlias = Literal["stack", "half", "third"]
+Centring: TypeAlias = Literal["module", "joint", "opening", "front"]
+
+
+class Site(Document):
+    """Where the work is, and what must be known before anything is opened."""
+
+    address: str = ""
+    contact: str = ""
+    region: str = Field(default="", description="Place whose code applies, such as US-IL or GB.")
+    built: Annotated[int, Field(strict=True, ge=1000, le=2200)] | None = Field(
+        default=None, description="Year the house was built."
+    )
+    water_shutoff: str = ""
+    breaker: str = ""
+    access: str = ""
+
+
+class Survey(Document):
+    """How the readings were taken, where a reading does not say otherwise."""
+
+    taken: Day | None = None
+    by: str = ""
+    practice: Practice = "good"
+    surface: Surface = Field(description="The surface that the readings were taken to.")
+
+
+class Hole(Document):
+    """A pipe, valve, spout or arm that comes through the lining."""
+
+    name: Name
+    diameter: PositiveLength = Field(description="Diameter of the hole to drill.")
+    pipe: PositiveLength | None = Field(default=None, description="Outside diameter of the pipe.")
+    plate: PositiveLength | None = Field(default=None, description="Diameter that the plate hides.")
+    rough_in: tuple[LengthField, LengthField] | None = Field(
+        default=None, description="Least and most that the valve may stand proud of the new face."
+    )
+
+
+class Opening(Document):
+    """A window or niche that the lining goes round."""
+
+    name: Name
+    kind: Literal["window", "niche"]
+    gap: NonNegativeLength | None = Field(default=None, description="Joint left at its edges.")
+
+
+class Fixture(Document):
+    """A shelf, dish, bar or rail on the lining, with the zone that must stay free of joints."""
+
+    name: Name
+    kind: Literal["shelf", "dish", "bar", "rail"]
+    size: tuple[PositiveLength, PositiveLength] = Field(description="Width and height.")
+    clear: NonNegativeLength = 0.0
+
+
+class Wall(Document):
+    """One wall: its readings and what pierces it."""
+
+    name: WallName
+    hole: tuple[Hole, ...] = ()
+    opening: tuple[Opening, ...] = ()
+    fixture: tuple[Fixture, ...] = ()
+    readings: tuple[Reading, ...]
+
+
+class Choices(Document):
+    """What the customer and the setter have settled; the rest is searched."""
+
+    material: Identifier
+    turn: Turn = "lying"
+    bond: Bond = "stack"
+    wall_order: tuple[WallName, ...] = Field(
+        default=(), description="Walls in the order of setting; else the maker's order."
+    )
+    finish: Literal["line", "ceiling"] | PositiveLength = Field(
+        default="line",
+        description="Stop on a course line, at the ceiling, or this high above the floor.",
+    )
+    least_finish: PositiveLength = Field(
+        default=1828.8, description="Lowest finish above the floor that the place allows."
+    )
+    first_course: PositiveLength | None = Field(
+        default=None, description="Height of the first course at the low point of the deck."
+    )
+    centre: dict[WallName, Centring] = Field(
+        default_factory=dict, description="Wall by wall: what to centre, or full at the front."
+    )
+    pick: Literal["looks first", "saw least", "buy least"] = "looks first"
+
+
+class WorkingWeek(Document):
+    """When the crew works."""
+
+    start: Day = Field(description="First day of work on site.")
+    opens: TimeOfDay = time(8)
+    closes: TimeOfDay = time(16, 30)
+    days: tuple[Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"], ...] = (
+        "mon",
+        "tue",
+        "wed",
+        "thu",
+        "fri",
+    )
+    holidays: tuple[Day, ...] = ()
+
+
+class Job(Document):
+    """One alcove: what was measured and what was chosen."""
+
+    format: Literal[1]
+    name: Name
+    scenario: str = Field(default="", description="Says so when the job is invented.")
+    unit: Unit = Field(description="Unit of plain numbers: in, mm or cm.")
+    display: Literal["imperial", "metric"] | None = None
+    timezone: str = "UTC"
+    site: Site = Site()
+    survey: Survey
+    choices: Choices
+    calendar: WorkingWeek
+    rates: Identifier = Field(default="shop", description="Which table of rates to use.")
+    wall: tuple[Wall, ...] = Field(min_length=1, max_length=24)

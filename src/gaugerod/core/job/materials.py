@@ -1,0 +1,189 @@
+"""Materials as data: a system is a module and all that goes with it."""
+
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import Field, model_validator
+
+from gaugerod.core.base.messages import Message
+from gaugerod.core.job.fields import (
+    Cents,
+    Document,
+    Hours,
+    Identifier,
+    Name,
+    NonNegativeLength,
+    PositiveLength,
+    Side,
+    Turn,
+    WallName,
+    refuse,
+)
+
+Key: TypeAlias = Literal["tongue", "groove", "plain"]
+Kind: TypeAlias = Literal["keyed", "grouted"]
+Meets: TypeAlias = Literal["front", "corner", "opening", "deck", "top"]
+Litres: TypeAlias = Annotated[float, Field(strict=True, gt=0, le=1000)]
+
+
+class Edges(Document):
+    """What each edge of the module carries, arrow up, seen from the face."""
+
+    left: Key = "plain"
+    right: Key = "plain"
+    bottom: Key = "plain"
+    top: Key = "plain"
+
+    def __getitem__(self, side: Side) -> Key:
+        """Return what the edge `side` carries."""
+        value: Key = getattr(self, side)
+        return value
+
+
+class Cutting(Document):
+    """What a cut takes, and what may not be cut."""
+
+    kerf: NonNegativeLength
+    least: PositiveLength = Field(description="No piece narrower or lower than this.")
+    groove_off: NonNegativeLength = Field(
+        default=0.0, description="Face lost where a groove is cut off."
+    )
+    half_turn: bool = Field(default=False, description="May a module be turned upside down?")
+    tool: Literal["saw", "score and snap", "wet saw"]
+    material: Literal["plastic", "ceramic", "porcelain"]
+
+
+class Gaps(Document):
+    """Room left where the lining meets something else."""
+
+    deck: NonNegativeLength
+    corner: NonNegativeLength = Field(description="Before a corner that another wall laps.")
+    butt: NonNegativeLength = Field(description="Sealed joint against the face of another wall.")
+    opening: NonNegativeLength
+    ceiling: NonNegativeLength
+    front: NonNegativeLength = Field(default=0.0, description="Deduct for the edge trim.")
+    hides_key: tuple[Meets, ...] = Field(
+        default=(), description="Where a trim or seal hides a groove that is left on."
+    )
+    hole_clear: NonNegativeLength = Field(description="Least distance from a hole to a joint.")
+
+
+class Trim(Document):
+    """A trim or profile bought by the length."""
+
+    id: Identifier
+    name: Name
+    use: Literal["edge", "top", "inside corner"]
+    stock: PositiveLength
+    price: Cents = Field(description="Price of one stock length.")
+
+
+class Adhesive(Document):
+    """What holds a keyed module: beads from a cartridge."""
+
+    name: Name
+    cartridge: Litres
+    bead: PositiveLength
+    inset: NonNegativeLength
+    infill: PositiveLength = Field(description="Spacing of the infill bead.")
+    usable: Annotated[float, Field(strict=True, gt=0, le=1)]
+    price: Cents
+    open_minutes: Annotated[int, Field(strict=True, gt=0)]
+    hold_hours: Hours
+
+
+class Sealant(Document):
+    """What closes joints, deck and corners."""
+
+    name: Name
+    cartridge: Litres
+    key_bead: NonNegativeLength = Field(default=0.0, description="Bead in every key.")
+    fillet: PositiveLength = Field(description="Leg of the fillet at deck, corners and openings.")
+    usable: Annotated[float, Field(strict=True, gt=0, le=1)]
+    price: Cents
+    hold_hours: Hours
+
+
+class Mortar(Document):
+    """What holds a grouted tile: a combed bed."""
+
+    name: Name
+    notch_depth: PositiveLength
+    notch_width: PositiveLength
+    notch_gap: PositiveLength
+    bag_yield: Litres = Field(description="Mixed volume of one bag.")
+    back_butter: Annotated[float, Field(strict=True, ge=0, le=1)] = 0.15
+    price: Cents
+    hold_hours: Hours
+
+
+class Grout(Document):
+    """What fills the joints of tile."""
+
+    name: Name
+    density: Annotated[
+        float, Field(strict=True, gt=0, le=4, description="Dry powder in a litre of joint, kg.")
+    ]
+    bag: Annotated[float, Field(strict=True, gt=0, le=50, description="Weight of one bag, kg.")]
+    waste: Annotated[float, Field(strict=True, ge=0, le=1)] = 0.15
+    price: Cents
+    hold_hours: Hours
+
+
+class System(Document):
+    """One module with its trims, adhesive, sealant or grout, and the maker's limits."""
+
+    format: Literal[1]
+    id: Identifier
+    name: Name
+    unit: Literal["in", "mm", "cm"]
+    kind: Kind
+    face: tuple[PositiveLength, PositiveLength] = Field(
+        description="Width and height of the face that shows, lying, arrow up."
+    )
+    thickness: PositiveLength
+    bed: NonNegativeLength = Field(description="Thickness of adhesive or mortar behind it.")
+    key_depth: NonNegativeLength = 0.0
+    edges: Edges = Edges()
+    joint: tuple[NonNegativeLength, NonNegativeLength] = Field(
+        description="Joint left and right, joint above and below; nought where keyed."
+    )
+    weight: Annotated[float, Field(strict=True, gt=0, le=200, description="One module, kg.")]
+    per_box: Annotated[int, Field(strict=True, ge=1, le=10_000)]
+    price: Cents = Field(description="Price of one box.")
+    breakage: Annotated[float, Field(strict=True, ge=0, le=0.5)]
+    spares: Annotated[int, Field(strict=True, ge=0, le=1000)] = Field(
+        description="Modules left with the owner."
+    )
+    turns: tuple[Turn, ...] = ("lying",)
+    wall_order: tuple[WallName, ...] = Field(
+        default=(), description="The maker's order of setting the walls; else as the hand asks."
+    )
+    cutting: Cutting
+    gaps: Gaps
+    trim: tuple[Trim, ...] = ()
+    adhesive: Adhesive | None = None
+    sealant: Sealant
+    mortar: Mortar | None = None
+    grout: Grout | None = None
+
+    @model_validator(mode="after")
+    def _is_whole(self) -> "System":
+        plain = self.edges == Edges()
+        keyed = self.kind == "keyed"
+        faults = {
+            "material.keyed-without-key": keyed and (plain or self.key_depth == 0),
+            "material.keyed-with-joint": keyed and max(self.joint) > 0,
+            "material.keyed-without-adhesive": keyed and self.adhesive is None,
+            "material.grouted-with-key": not keyed and not plain,
+            "material.grouted-without-bed": not keyed and None in (self.mortar, self.grout),
+        }
+        for key, wrong in faults.items():
+            if wrong:
+                raise refuse(Message(key))
+        return self
+
+
+class Materials(Document):
+    """Every system at hand, by its id."""
+
+    systems: dict[Identifier, System]

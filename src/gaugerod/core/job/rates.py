@@ -1,0 +1,52 @@
+"""Rates as data: hours of each task, wages, mark-up, tax, and what looks are worth."""
+
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import Field
+
+from gaugerod.core.job.fields import Cents, Document, Hours, Identifier, Name, Share
+
+Per: TypeAlias = Literal[
+    "alcove", "square metre", "piece", "straight cut", "shaped cut", "hole", "metre", "niche"
+]
+
+
+class Task(Document):
+    """One task: the hours it takes for each of what it is counted by."""
+
+    id: Identifier
+    name: Name
+    kind: Literal["any", "keyed", "grouted"] = "any"
+    per: Per
+    hours: Hours = Field(description="Likely hours for one of `per`.")
+    after: tuple[Identifier, ...] = Field(default=(), description="Tasks that must end first.")
+    hold: Literal["none", "adhesive", "mortar", "grout", "sealant"] | Hours = Field(
+        default="none", description="Hold after it: the material's own, or hours."
+    )
+
+
+class Looks(Document):
+    """What the eye is worth: agreed penalties, so that looks can be priced."""
+
+    sliver: Cents = Field(description="Each cut under half a module.")
+    unequal: Cents = Field(description="Each inch (25.4 mm) by which two ends differ.")
+    front_cut: Cents = Field(description="Each cut piece at a front edge.")
+    off_jamb: Cents = Field(description="Each jamb without a joint on it.")
+    near_hole: Cents = Field(description="Each joint under a plate.")
+
+
+class RateTable(Document):
+    """The shop's own figures."""
+
+    format: Literal[1]
+    id: Identifier
+    currency: Literal["USD", "GBP", "EUR"]
+    labour: Cents = Field(description="Burdened rate of one hour.")
+    markup: Annotated[float, Field(strict=True, ge=0, le=5)]
+    contingency: Share
+    tax: Share = Field(description="Sales tax on material.")
+    subs: Cents = 0
+    permit: Cents = 0
+    disposal: Cents = 0
+    looks: Looks
+    task: tuple[Task, ...]
