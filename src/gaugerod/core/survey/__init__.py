@@ -1,0 +1,1 @@
+"""Readings to fitted walls: least squares, residuals, and what stands out."""

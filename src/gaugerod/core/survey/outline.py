@@ -1,0 +1,135 @@
+"""From the unknowns of the fit to a wall with its outline, holes and openings."""
+
+from collections.abc import Mapping
+
+from shapely.geometry import Point as ShapelyPoint
+from shapely.geometry import box
+
+from gaugerod.core.base.errors import SurveyError
+from gaugerod.core.base.geometry import Box, Edge, Point, Region, shape_of
+from gaugerod.core.base.messages import Length, Message
+from gaugerod.core.job.document import Fixture, Hole, Opening, Wall
+from gaugerod.core.survey.walls import FittedFixture, FittedHole, FittedOpening, FittedWall
+
+State = Mapping[str, float]
+
+
+def make_wall(wall: Wall, place: int, state: State) -> FittedWall:
+    """Make one wall from the unknowns of the fit.
+
+    Parameters
+    ----------
+    wall
+        The wall in the job.
+    place
+        Its number from the left, from 0.
+    state
+        Value of every unknown. [mm, or mm per mm for slopes]
+
+    Returns
+    -------
+    FittedWall
+        The wall. [mm]
+
+    Raises
+    ------
+    SurveyError
+        A hole or an opening lies outside the wall, or an opening is inside out.
+
+    Notes
+    -----
+    Source: own derivation, ``docs/theory/survey.md``.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> state = {"width R": 800.0, "left R": 0.0, "right R": 0.0, "deck 2": -700.0,
+    ...     "deck 3": -700.0, "ceiling 2": 1300.0, "ceiling 3": 1300.0}
+    >>> make_wall(sample_job().wall[2], 2, state).outline[2]
+    (800.0, 1300.0)
+    """
+    name = wall.name
+    left = Edge(offset=0.0, slope=state[f"left {name}"])
+    right = Edge(offset=state[f"width {name}"], slope=state[f"right {name}"])
+    deck = _between(left, right, state[f"deck {place}"], state[f"deck {place + 1}"])
+    ceiling = _between(left, right, state[f"ceiling {place}"], state[f"ceiling {place + 1}"])
+    outline = (*deck, *reversed(ceiling))
+    fitted = FittedWall(
+        name=name,
+        left=left,
+        right=right,
+        deck=deck,
+        ceiling=ceiling,
+        outline=outline,
+        holes=tuple(_hole(name, hole, state) for hole in wall.hole),
+        openings=tuple(_opening(name, opening, state) for opening in wall.opening),
+        fixtures=tuple(_fixture(name, fixture, state) for fixture in wall.fixture),
+    )
+    _inside(fitted)
+    return fitted
+
+
+def _between(left: Edge, right: Edge, start: float, end: float) -> tuple[Point, ...]:
+    return ((left.at(start), start), (right.at(end), end))
+
+
+def _hole(wall: str, hole: Hole, state: State) -> FittedHole:
+    name = f"hole {wall}/{hole.name}"
+    return FittedHole(
+        name=hole.name,
+        x=state[f"{name} x"],
+        y=state[f"{name} y"],
+        diameter=hole.diameter,
+        pipe=hole.pipe,
+        plate=hole.plate,
+        rough_in=state.get(f"{name} rough-in"),
+        rough_in_limits=hole.rough_in,
+    )
+
+
+def _opening(wall: str, opening: Opening, state: State) -> FittedOpening:
+    name = f"opening {wall}/{opening.name}"
+    left, right, bottom, top = (
+        state[f"{name} {edge}"] for edge in ("left", "right", "sill", "head")
+    )
+    if right <= left or top <= bottom:
+        raise SurveyError(Message("survey.opening-inside-out", wall=wall, opening=opening.name))
+    box_ = Box(left=left, bottom=bottom, right=right, top=top)
+    return FittedOpening(name=opening.name, kind=opening.kind, box=box_, gap=opening.gap)
+
+
+def _fixture(wall: str, fixture: Fixture, state: State) -> FittedFixture:
+    name = f"fixture {wall}/{fixture.name}"
+    x, y = state[f"{name} x"], state[f"{name} y"]
+    width, height = fixture.size
+    around = Box(left=x - width / 2, bottom=y - height / 2, right=x + width / 2, top=y + height / 2)
+    return FittedFixture(name=fixture.name, kind=fixture.kind, box=around, clear=fixture.clear)
+
+
+def _inside(wall: FittedWall) -> None:
+    outline = shape_of(Region(rings=(wall.outline,)))
+    for hole in wall.holes:
+        if not outline.contains(ShapelyPoint(hole.x, hole.y).buffer(hole.diameter / 2)):
+            raise SurveyError(
+                Message(
+                    "survey.hole-outside",
+                    wall=wall.name,
+                    hole=hole.name,
+                    x=Length(hole.x),
+                    y=Length(hole.y),
+                )
+            )
+    for opening in wall.openings:
+        b = opening.box
+        if not outline.intersects(box(b.left, b.bottom, b.right, b.top)) or (
+            b.left < outline.bounds[0] or b.right > outline.bounds[2]
+        ):
+            raise SurveyError(
+                Message(
+                    "survey.opening-outside",
+                    wall=wall.name,
+                    opening=opening.name,
+                    left=Length(b.left),
+                    right=Length(b.right),
+                )
+            )

@@ -1,0 +1,109 @@
+"""What the survey gives: fitted walls, with how well each reading agrees."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from gaugerod.core.base.geometry import Box, Edge, Point, Ring
+from gaugerod.core.base.messages import Message
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittedHole:
+    """A hole to drill, where the survey puts it. [mm]."""
+
+    name: str
+    x: float
+    y: float
+    diameter: float
+    pipe: float | None
+    plate: float | None
+    rough_in: float | None
+    rough_in_limits: tuple[float, float] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittedOpening:
+    """A window or niche, to its finished edges, and the joint left round it. [mm]."""
+
+    name: str
+    kind: Literal["window", "niche"]
+    box: Box
+    gap: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittedFixture:
+    """A fixture on the lining, with its clear zone. [mm]."""
+
+    name: str
+    kind: str
+    box: Box
+    clear: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittedWall:
+    """One wall: x to the right from its left corner at the datum, y up from the datum. [mm].
+
+    `deck` and `ceiling` run from the left edge to the right edge.
+    """
+
+    name: str
+    left: Edge
+    right: Edge
+    deck: tuple[Point, ...]
+    ceiling: tuple[Point, ...]
+    outline: Ring
+    holes: tuple[FittedHole, ...]
+    openings: tuple[FittedOpening, ...]
+    fixtures: tuple[FittedFixture, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittedReading:
+    """A reading beside what the fit says of it. [mm].
+
+    `w` is the residual over its own sigma: beyond 3.29 one in a thousand is chance.
+    """
+
+    id: str
+    wall: str
+    kind: str
+    value: float
+    sigma: float
+    residual: float
+    redundancy: float
+    w: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suspect:
+    """Readings that do not agree with the rest, and what slip would explain them."""
+
+    readings: tuple[str, ...]
+    w: float
+    guess: Message | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Walls:
+    """The surveyed alcove: walls from left to right, each meeting the next in a corner.
+
+    `covariance` belongs to `parameters`, in that order. [mm2]. `floor` and `drain` are
+    heights from the datum, where they were read. [mm].
+    """
+
+    walls: tuple[FittedWall, ...]
+    readings: tuple[FittedReading, ...]
+    suspects: tuple[Suspect, ...]
+    parameters: tuple[str, ...]
+    covariance: NDArray[np.float64]
+    sigma0: float
+    dof: int
+    floor: float | None
+    drain: float | None
+    fit_for: Literal["price", "cut"]
+    reasons: tuple[Message, ...]
