@@ -1,0 +1,1 @@
+"""Set-out: the datum, the set fields, and the lattices of modules over them."""

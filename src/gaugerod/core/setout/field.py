@@ -1,0 +1,198 @@
+"""Set fields: what of each wall the lining covers, once gaps and laps are taken off."""
+
+import shapely
+from shapely.geometry import Polygon, box
+
+from gaugerod.core.base.geometry import Point, disc, regions_of
+from gaugerod.core.job.materials import System
+from gaugerod.core.setout.layout import Meeting, SetField
+from gaugerod.core.survey.walls import FittedWall, Walls
+
+FAR = 1e5
+"""Farther than any wall reaches. [mm]"""
+
+
+def meetings(names: tuple[str, ...], order: tuple[str, ...]) -> dict[str, tuple[Meeting, Meeting]]:
+    """Return how each wall meets its neighbours, left and right.
+
+    Parameters
+    ----------
+    names
+        Walls from left to right.
+    order
+        The same walls in the order of setting.
+
+    Returns
+    -------
+    dict
+        For each wall what happens at its left and right edge: in a corner the wall set
+        first runs behind, the other butts; the outer edges are open.
+
+    Notes
+    -----
+    Source: common practice, no source.
+
+    Examples
+    --------
+    >>> meetings(("L", "B", "R"), ("L", "B", "R"))["B"]
+    ('butts', 'runs behind')
+    """
+    rank = {name: place for place, name in enumerate(order)}
+    met: dict[str, tuple[Meeting, Meeting]] = {}
+    for i, name in enumerate(names):
+        sides: list[Meeting] = []
+        for neighbour in (i - 1, i + 1):
+            if not 0 <= neighbour < len(names):
+                sides.append("open")
+            else:
+                first = rank[name] < rank[names[neighbour]]
+                sides.append("runs behind" if first else "butts")
+        met[name] = (sides[0], sides[1])
+    return met
+
+
+def deduct(meeting: Meeting, system: System) -> float:
+    """Return what a meeting takes off the width of a field at one edge.
+
+    Parameters
+    ----------
+    meeting
+        What happens at the edge.
+    system
+        The material.
+
+    Returns
+    -------
+    float
+        Deduct. [mm]
+
+    Notes
+    -----
+    A wall that butts loses the lining and the bed of the wall it butts, and the joint.
+    Source: common practice, no source.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_system
+    >>> deduct("butts", sample_system())
+    14.2875
+    """
+    gaps = system.gaps
+    if meeting == "butts":
+        return system.thickness + system.bed + gaps.butt
+    return {"runs behind": gaps.corner, "open": gaps.front, "trim": 0.0}[meeting]
+
+
+def set_field(
+    wall: FittedWall, met: tuple[Meeting, Meeting], system: System, *, top: float
+) -> SetField:
+    """Return the set field of a wall.
+
+    Parameters
+    ----------
+    wall
+        The fitted wall. [mm]
+    met
+        How it meets what is left and right of it.
+    system
+        The material, for gaps and laps. [mm]
+    top
+        Height of the finish line from the datum; the ceiling may stop the field lower. [mm]
+
+    Returns
+    -------
+    SetField
+        The field with and without what pierces it. [mm]
+
+    Notes
+    -----
+    Leaning edges keep their lean, deck and ceiling their slope. Source: own derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> wall = fit_walls(sample_job()).walls[0]
+    >>> field = set_field(wall, ("open", "runs behind"), sample_system(), top=1000.0)
+    >>> len(field.regions)
+    1
+    """
+    left, right = deduct(met[0], system), deduct(met[1], system)
+    # No farther than the wall itself: edges that lean apart cross somewhere below it.
+    low, high = min(y for _, y in wall.deck), max(y for _, y in wall.ceiling)
+    sides = Polygon(
+        [
+            (wall.left.at(low) + left, low),
+            (wall.right.at(low) - right, low),
+            (wall.right.at(high) - right, high),
+            (wall.left.at(high) + left, high),
+        ]
+    )
+    gross = shapely.intersection_all(
+        [
+            sides,
+            _half(wall.deck, system.gaps.deck, FAR),
+            _half(wall.ceiling, -system.gaps.ceiling, -FAR),
+            box(-FAR, -FAR, FAR, top),
+        ]
+    )
+    pierced = [_grown(wall, system), *(_disc(wall))]
+    net = gross.difference(shapely.union_all(pierced))
+    return SetField(
+        wall=wall.name,
+        left=met[0],
+        right=met[1],
+        gross=regions_of(gross)[0],
+        regions=regions_of(net),
+        deck_low=min(y for _, y in wall.deck),
+    )
+
+
+def _half(line: tuple[Point, ...], shift: float, towards: float) -> Polygon:
+    """All that lies above (or below) a line from corner to corner, prolonged both ways."""
+    (x0, y0), (x1, y1) = line[0], line[-1]
+    slope = (y1 - y0) / (x1 - x0)
+    ends = [(x, y0 + slope * (x - x0) + shift) for x in (-FAR, FAR)]
+    return Polygon([*ends, (FAR, towards), (-FAR, towards)])
+
+
+def _grown(wall: FittedWall, system: System) -> shapely.Geometry:
+    boxes = []
+    for opening in wall.openings:
+        gap = system.gaps.opening if opening.gap is None else opening.gap
+        b = opening.box
+        boxes.append(box(b.left - gap, b.bottom - gap, b.right + gap, b.top + gap))
+    return shapely.union_all(boxes)
+
+
+def _disc(wall: FittedWall) -> list[Polygon]:
+    return [disc(x=hole.x, y=hole.y, diameter=hole.diameter) for hole in wall.holes]
+
+
+def low_point(walls: Walls) -> tuple[str, float]:
+    """Return the wall with the lowest point of the deck, and its height.
+
+    Parameters
+    ----------
+    walls
+        The surveyed alcove. [mm]
+
+    Returns
+    -------
+    tuple of str and float
+        Name of the wall; height of its lowest deck point from the datum. [mm]
+
+    Notes
+    -----
+    Source: US Navy, *Builder* training manual, NAVEDTRA 14044, p. 7-23, step 1.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> low_point(fit_walls(sample_job()))[0]
+    'L'
+    """
+    lows = {wall.name: min(y for _, y in wall.deck) for wall in walls.walls}
+    name = min(lows, key=lambda wall: lows[wall])
+    return name, lows[name]

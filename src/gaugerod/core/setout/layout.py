@@ -1,0 +1,72 @@
+"""What the set-out gives: layouts, each with its limits kept and its looks priced."""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from gaugerod.core.base.geometry import Region
+from gaugerod.core.base.messages import Message
+
+Meeting: TypeAlias = Literal["runs behind", "butts", "trim", "open"]
+Turn: TypeAlias = Literal["lying", "standing"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetField:
+    """The part of a wall that the lining covers, gaps and laps taken off. [mm].
+
+    `regions` are net of openings and of holes; `gross` is the outline they are cut from.
+    """
+
+    wall: str
+    left: Meeting
+    right: Meeting
+    gross: Region
+    regions: tuple[Region, ...]
+    deck_low: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallLayout:
+    """The lattice on one wall: `phase` is the x of the left edge of some module. [mm].
+
+    `row_shift` is how far each course moves against the one below. [mm]. `ends` are the
+    least widths of the cut pieces at the left and right end over all courses. [mm].
+    """
+
+    name: str
+    phase: float
+    row_shift: float
+    field: SetField
+    centring: str
+    ends: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """One level set-out of all walls. [mm].
+
+    `face` and `pitch` are as the module hangs on the wall (turned when standing);
+    `first_course` is the height of the top edge of course 1. `looks` is the agreed
+    price of what the eye minds. [cents].
+    """
+
+    product: str
+    turn: Turn
+    bond: str
+    face: tuple[float, float]
+    pitch: tuple[float, float]
+    first_course: float
+    top: float
+    order: tuple[str, ...]
+    walls: tuple[WallLayout, ...]
+    looks: int
+    reasons: tuple[Message, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShortList:
+    """Layouts that keep every hard limit, best looks first, and why others fell out."""
+
+    layouts: tuple[Layout, ...]
+    tried: int
+    refused: tuple[tuple[str, int], ...]

@@ -1,0 +1,120 @@
+from dataclasses import replace
+
+import pytest
+
+from gaugerod.core.base.geometry import Box
+from gaugerod.core.job.document import Job
+from gaugerod.core.job.sample import sample_job, sample_system
+from gaugerod.core.setout.events import first_heights, phases
+from gaugerod.core.setout.field import set_field
+from gaugerod.core.setout.layout import Meeting
+from gaugerod.core.survey.fit import fit_walls
+from gaugerod.core.survey.walls import FittedOpening, FittedWall, Walls
+
+SYSTEM = sample_system()
+
+
+def job(**choices: object) -> Job:
+    base = sample_job()
+    return base.model_copy(update={"choices": base.choices.model_copy(update=choices)})
+
+
+def heights(walls: Walls, **choices: object) -> dict[str, list[float]]:
+    found = first_heights(
+        walls,
+        SYSTEM,
+        job(**choices).choices,
+        face=300.0,
+        pitch=300.0,
+        deck_low=-760.0,
+        turn="lying",
+    )
+    by_name: dict[str, list[float]] = {}
+    for name, height in found:
+        by_name.setdefault(name, []).append(height)
+    return by_name
+
+
+def with_window(walls: Walls, box: Box, gap: float | None) -> Walls:
+    back = replace(
+        walls.walls[1],
+        openings=(FittedOpening(name="w", kind="window", box=box, gap=gap),),
+    )
+    return replace(walls, walls=(walls.walls[0], back, walls.walls[2]))
+
+
+def test_the_tallest_first_course_loses_its_groove() -> None:
+    assert heights(fit_walls(sample_job()))["tallest"] == [pytest.approx(287.3)]
+
+
+def test_a_course_line_may_just_clear_a_hole() -> None:
+    # Deck -760, joint 3: a course of h has its line at h - 757. The valve at -330 reaches
+    # 38 + 25.4: lines at -393.4 and -266.6, so 363.6 and 490.4, less one course: 63.6, 190.4.
+    found = heights(fit_walls(sample_job()))["clear-of-hole"]
+    assert sorted(found) == pytest.approx([63.6, 190.4], abs=1e-3)
+
+
+def test_a_course_line_may_lie_on_sill_or_head() -> None:
+    box = Box(left=500.0, bottom=200.0, right=900.0, top=700.0)
+    # Joint round the opening 3: sill line 197, so h = 954 - 900; head line 703: 1460 - 1200.
+    found = heights(with_window(fit_walls(sample_job()), box, None))
+    assert found["sill"] == [pytest.approx(54.0)]
+    assert found["head"] == [pytest.approx(260.0)]
+    # Its own gap of 10: 947 - 900 is under the least of 50; 1467 - 1200.
+    own = heights(with_window(fit_walls(sample_job()), box, 10.0))
+    assert "sill" not in own
+    assert own["head"] == [pytest.approx(267.0)]
+
+
+def test_a_chosen_height_leaves_no_other() -> None:
+    assert heights(fit_walls(sample_job()), first_course=250.0) == {"chosen": [250.0]}
+
+
+def test_without_a_groove_the_tallest_is_a_whole_module() -> None:
+    found = first_heights(
+        fit_walls(sample_job()),
+        SYSTEM.model_copy(update={"gaps": SYSTEM.gaps.model_copy(update={"hides_key": ("deck",)})}),
+        job().choices,
+        face=300.0,
+        pitch=300.0,
+        deck_low=-760.0,
+        turn="lying",
+    )
+    assert found[0] == ("tallest", 300.0)
+
+
+def tried(
+    wall: FittedWall, met: tuple[Meeting, Meeting], **choices: object
+) -> list[tuple[str, object]]:
+    field = set_field(wall, met, SYSTEM, top=1000.0)
+    found = phases(wall, field, job(**choices).choices, face=600.0, pitch=600.0)
+    return [(name, pytest.approx(x, abs=1e-3)) for name, x in found]
+
+
+def test_phases_of_a_back_wall() -> None:
+    back = fit_walls(sample_job()).walls[1]
+    # The field runs from 14.2875 to 1497: its middle is 755.64375.
+    found = tried(back, ("butts", "runs behind"))
+    assert found == [("module", 455.64375), ("joint", 155.64375)]
+
+
+def test_phases_round_an_opening() -> None:
+    box = Box(left=500.0, bottom=200.0, right=900.0, top=700.0)
+    back = with_window(fit_walls(sample_job()), box, None).walls[1]
+    found = tried(back, ("butts", "runs behind"))[2:]
+    # A module centred on 700: 400; a joint there: 100; joints on the jambs: 500, 300.
+    assert found == [("opening", 400.0), ("opening", 100.0), ("jamb", 500.0), ("jamb", 300.0)]
+    assert tried(back, ("butts", "runs behind"), centre={"B": "opening"}) == found[:2]
+
+
+def test_a_whole_module_at_either_open_front() -> None:
+    walls = fit_walls(sample_job())
+    left = tried(walls.walls[0], ("open", "runs behind"), centre={"L": "front"})
+    right = tried(walls.walls[2], ("butts", "open"), centre={"R": "front"})
+    assert left in ([("front", 0.0)], [("front", 600.0)])
+    assert right == [("front", 200.0)]
+
+
+def test_a_centring_that_the_wall_lacks_leaves_all() -> None:
+    back = fit_walls(sample_job()).walls[1]
+    assert len(tried(back, ("butts", "runs behind"), centre={"B": "opening"})) == 2
