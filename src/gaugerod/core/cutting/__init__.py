@@ -1,0 +1,1 @@
+"""Cutting: the pieces, their marks, and which stock gives which piece."""

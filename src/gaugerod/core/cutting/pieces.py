@@ -1,0 +1,121 @@
+"""What the cutting stage gives: pieces, marks, stock and offcuts."""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from gaugerod.core.base.geometry import Box, Point, Region
+from gaugerod.core.job.fields import Side
+
+EdgeKind: TypeAlias = Literal["factory", "tongue off", "cut"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceEdge:
+    """One straight stretch of a piece's outline, in the module's frame. [mm]."""
+
+    side: Side
+    kind: EdgeKind
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceHole:
+    """A hole to drill, in the module's frame. [mm]."""
+
+    name: str
+    x: float
+    y: float
+    diameter: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """One measurement to mark by, face up, from a kept edge. [mm].
+
+    `what` names it: ``bottom`` and ``top`` widths or ``left`` and ``right`` heights of a
+    straight cut, ``corner`` of a notch, ``hole`` centre, ``check`` from the edge opposite.
+    """
+
+    what: str
+    start: Side
+    value: float
+    detail: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """What goes on the wall: `region` on the wall, all else in the module's frame. [mm].
+
+    The frame's origin is the lower left of the module's face, face up, arrow up, with the
+    module lying where it hangs; `turn` is anticlockwise from module to wall. [degrees].
+    `within` is the box of the module that the piece takes.
+    """
+
+    tag: str
+    wall: str
+    course: int
+    place: int
+    product: str
+    turn: Literal[0, 90, 180, 270]
+    region: Region
+    cell: Box
+    within: Box
+    whole: bool
+    edges: tuple[PieceEdge, ...]
+    keeps: tuple[Side, ...]
+    holes: tuple[PieceHole, ...]
+    marks: tuple[Mark, ...]
+    measure_in_place: bool
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of the box round the piece, in the module's frame. [mm]."""
+        return (self.within.width, self.within.height)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A piece cut from a stock module, by the box round it. [mm]."""
+
+    tag: str
+    at: Point
+    size: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offcut:
+    """What is left of a module: a box with the factory edges it still has. [mm]."""
+
+    id: str
+    at: Point
+    size: tuple[float, float]
+    keeps: tuple[Side, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """One module bought, and what is cut from it. [mm]."""
+
+    id: str
+    source: Literal["module", "offcut"]
+    product: str
+    size: tuple[float, float]
+    keeps: tuple[Side, ...]
+    lot: str
+    pieces: tuple[Placed, ...]
+    offcuts: tuple[Offcut, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutPlan:
+    """Which stock gives which piece, and the fewest modules that could do.
+
+    `proven` says that the bound is met: no plan of guillotine cuts needs fewer modules.
+    """
+
+    stock: tuple[Stock, ...]
+    modules: int
+    lower_bound: int
+    proven: bool
+    cuts: int
