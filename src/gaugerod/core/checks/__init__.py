@@ -1,0 +1,1 @@
+"""Checks: rules held against the plan."""

@@ -1,0 +1,46 @@
+"""What the checks look at, and what they find when they measure it."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import inf
+from typing import TypeAlias
+
+from gaugerod.core.cutting.pieces import CutPlan, Piece
+from gaugerod.core.job.document import Job
+from gaugerod.core.job.materials import System
+from gaugerod.core.setout.layout import Layout
+from gaugerod.core.survey.walls import Walls
+from gaugerod.core.takeoff.order import Order
+from gaugerod.core.works.days import Days
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """Everything that is known of one alcove once it is planned."""
+
+    job: Job
+    walls: Walls
+    layout: Layout
+    pieces: tuple[Piece, ...]
+    cuts: CutPlan
+    order: Order
+    days: Days
+    system: System
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """One thing measured: a length in [mm] or a plain number, and where.
+
+    `where` is empty for the whole job. With `against` the value is a length and the rule's
+    number a share of it. [mm]. `side` is the side of the module that decides whether a rule
+    for large modules applies. [mm].
+    """
+
+    where: str = ""
+    value: float = 1.0
+    against: float | None = None
+    side: float = inf
+
+
+Measure: TypeAlias = Callable[[Facts], Sequence[Measured]]

@@ -1,0 +1,135 @@
+"""What the rules measure at holes: the plate, the pipe, the depth, the nearest joint."""
+
+from collections.abc import Iterator, Mapping
+from math import ceil, inf
+from types import MappingProxyType
+
+from gaugerod.core.checks.facts import Facts, Measure, Measured
+from gaugerod.core.job.readings import RoughIn, Surface
+from gaugerod.core.survey.walls import FittedHole
+
+ON_CENTRE = 1.0
+"""A joint this near the centre of a hole runs through the centre: no mark is finer. [mm]"""
+
+
+def _holes(facts: Facts) -> Iterator[tuple[str, str, FittedHole]]:
+    """Every hole, with the name of its wall and the words for where it is."""
+    for wall in facts.walls.walls:
+        for hole in wall.holes:
+            yield wall.name, f"{wall.name} {hole.name}", hole
+
+
+def _plate_cover(facts: Facts) -> list[Measured]:
+    return [
+        Measured(where=where, value=(hole.plate - hole.diameter) / 2)
+        for _, where, hole in _holes(facts)
+        if hole.plate is not None
+    ]
+
+
+def _pipe_clearance(facts: Facts) -> list[Measured]:
+    return [
+        Measured(where=where, value=(hole.diameter - hole.pipe) / 2)
+        for _, where, hole in _holes(facts)
+        if hole.pipe is not None
+    ]
+
+
+def _valves(facts: Facts) -> Iterator[tuple[str, float | None, tuple[float, float]]]:
+    """Where each valve is, how far it will stand proud, and the least and most it may. [mm]."""
+    for wall, where, hole in _holes(facts):
+        if hole.rough_in_limits is not None:
+            yield where, _proud(facts, wall, hole), hole.rough_in_limits
+
+
+def _proud(facts: Facts, wall: str, hole: FittedHole) -> float | None:
+    """How far a valve will stand proud of the new face; none where that can't be known."""
+    read = frozenset(
+        reading.surface or facts.job.survey.surface
+        for of_wall in facts.job.wall
+        for reading in of_wall.readings
+        if of_wall.name == wall and isinstance(reading, RoughIn) and reading.of == hole.name
+    )
+    lining = facts.system.bed + facts.system.thickness
+    covers: dict[frozenset[Surface], float] = {
+        frozenset({"backer"}): lining,
+        frozenset({"old tile"}): lining,
+        frozenset({"new face"}): 0.0,
+    }
+    covered = covers.get(read)
+    return None if hole.rough_in is None or covered is None else hole.rough_in - covered
+
+
+def _valve(facts: Facts) -> list[Measured]:
+    return [Measured(where=where) for where, _, _ in _valves(facts)]
+
+
+def _valve_unread(facts: Facts) -> list[Measured]:
+    return [Measured(where=where) for where, proud, _ in _valves(facts) if proud is None]
+
+
+def _valve_over_least(facts: Facts) -> list[Measured]:
+    return [
+        Measured(where=where, value=proud, against=limits[0])
+        for where, proud, limits in _valves(facts)
+        if proud is not None
+    ]
+
+
+def _valve_over_most(facts: Facts) -> list[Measured]:
+    return [
+        Measured(where=where, value=proud, against=limits[1])
+        for where, proud, limits in _valves(facts)
+        if proud is not None
+    ]
+
+
+def _hole_to_joint(facts: Facts) -> list[Measured]:
+    """Measure from the edge of each hole to the nearest joint; less than nought inside it.
+
+    Under the plate of a grouted lining a joint through the very centre is a choice, not a fault.
+    """
+    layout, found = facts.layout, []
+    lattices = {wall.name: wall for wall in layout.walls}
+    for wall, where, hole in _holes(facts):
+        if hole.y - hole.diameter / 2 > layout.top:
+            continue
+        course = ceil((hole.y - layout.first_course) / layout.pitch[1])  # from 0
+        start = lattices[wall].phase + course * lattices[wall].row_shift
+        offsets = (hole.x - start, hole.y - layout.first_course + layout.face[1])
+        near = min(
+            (
+                _to_joint(*axis)
+                for axis in zip(offsets, layout.face, layout.pitch, strict=True)
+                if facts.system.kind == "keyed" or _to_middle(*axis) > ON_CENTRE
+            ),
+            default=inf,
+        )
+        clear = facts.system.gaps.hole_clear
+        found.append(Measured(where=where, value=near - hole.diameter / 2, against=clear))
+    return found
+
+
+def _to_joint(offset: float, face: float, pitch: float) -> float:
+    """From a point, so far past the start of some module, to the nearest joint. [mm]."""
+    beyond = offset % pitch
+    return max(min(beyond, face - beyond), 0.0)
+
+
+def _to_middle(offset: float, face: float, pitch: float) -> float:
+    """From the same point to the middle of the nearest joint. [mm]."""
+    beyond = (offset + (pitch - face) / 2) % pitch
+    return min(beyond, pitch - beyond)
+
+
+HOLE_MEASURES: Mapping[str, Measure] = MappingProxyType(
+    {
+        "plate-cover": _plate_cover,
+        "pipe-clearance": _pipe_clearance,
+        "valve": _valve,
+        "valve-unread": _valve_unread,
+        "valve-over-least": _valve_over_least,
+        "valve-over-most": _valve_over_most,
+        "hole-to-joint": _hole_to_joint,
+    }
+)

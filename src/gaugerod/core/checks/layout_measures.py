@@ -1,0 +1,157 @@
+"""What the rules measure on the layout and its pieces."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from operator import itemgetter
+from types import MappingProxyType
+from typing import TypeAlias
+
+from gaugerod.core.base.geometry import SNAP
+from gaugerod.core.checks.facts import Facts, Measure, Measured
+from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.job.fields import Side
+from gaugerod.core.setout.lattice import key_at
+
+Sizes: TypeAlias = Iterator[tuple[float, float]]
+"""Pairs of a length and the side of the module that it is a share of. [mm]."""
+
+
+def _finish_above_floor(facts: Facts) -> list[Measured]:
+    floor = facts.walls.floor
+    return [] if floor is None else [Measured(value=facts.layout.top - floor)]
+
+
+def _finish_above_drain(facts: Facts) -> list[Measured]:
+    drain = facts.walls.drain
+    return [] if drain is None else [Measured(value=facts.layout.top - drain)]
+
+
+def _sill_height(facts: Facts) -> list[Measured]:
+    """Height of each window above what one stands on; the deck where the drain is unread."""
+    drain = facts.walls.drain
+    stand = min(_deck(facts)) if drain is None else drain
+    return [
+        Measured(where=f"{wall.name} {opening.name}", value=opening.box.bottom - stand)
+        for wall in facts.walls.walls
+        for opening in wall.openings
+        if opening.kind == "window"
+    ]
+
+
+def _deck(facts: Facts) -> list[float]:
+    return [y for wall in facts.walls.walls for _, y in wall.deck]
+
+
+def _deck_fall(facts: Facts) -> list[Measured]:
+    """Fall of the deck over all walls against what can be cut off one course.
+
+    A first course loses its bottom groove at the low point already, and at the high point
+    the least piece must be left.
+    """
+    layout, system = facts.layout, facts.system
+    grooved = key_at(system, "bottom", layout.turn) == "groove"
+    hidden = "deck" in system.gaps.hides_key
+    off = system.cutting.groove_off if grooved and not hidden else 0.0
+    deck = _deck(facts)
+    room = layout.face[1] - off - system.cutting.least
+    return [Measured(value=max(deck) - min(deck), against=room)]
+
+
+def _bond_offset(facts: Facts) -> list[Measured]:
+    """How far each wall's courses stand off the next: nought for stack bond."""
+    pitch = facts.layout.pitch[0]
+    found = []
+    for wall in facts.layout.walls:
+        shift = wall.row_shift % pitch
+        offset = min(shift, pitch - shift)
+        found.append(Measured(where=wall.name, value=offset, against=pitch, side=pitch))
+    return found
+
+
+def _joint(facts: Facts) -> list[Measured]:
+    return [Measured(value=min(facts.system.joint), side=max(facts.layout.pitch))]
+
+
+def _bond_joint(facts: Facts) -> list[Measured]:
+    running = any(found.value > SNAP for found in _bond_offset(facts))
+    return _joint(facts) if running else []
+
+
+def _soft_joint(facts: Facts) -> list[Measured]:
+    gaps = facts.system.gaps
+    return [Measured(value=min(gaps.deck, gaps.butt, gaps.ceiling))]
+
+
+def _cut_pieces(facts: Facts) -> Iterable[Piece]:
+    return (piece for piece in facts.pieces if not piece.whole)
+
+
+def _smallest_cut(facts: Facts) -> list[Measured]:
+    """Find on each wall the cut piece that is the smallest share of a module."""
+
+    def sizes(piece: Piece) -> Sizes:
+        return zip(piece.size, facts.system.face, strict=True)
+
+    return [min(shares, key=itemgetter(0))[1] for shares in _shares(facts, sizes)]
+
+
+def _narrowest(facts: Facts) -> list[Measured]:
+    """Every cut piece at its narrow end against the least that the maker allows."""
+    least = facts.system.cutting.least
+    return [
+        Measured(
+            where=piece.tag,
+            value=min(
+                piece.size[0] - sum(_runs(piece, "left", "right")),
+                piece.size[1] - sum(_runs(piece, "bottom", "top")),
+            ),
+            against=least,
+        )
+        for piece in _cut_pieces(facts)
+    ]
+
+
+def _taper(facts: Facts) -> list[Measured]:
+    """Find on each wall the cut that tapers most for the side of the module it shortens."""
+    width, height = facts.system.face
+
+    def sizes(piece: Piece) -> Sizes:
+        yield max(_runs(piece, "left", "right"), default=0.0), width
+        yield max(_runs(piece, "bottom", "top"), default=0.0), height
+
+    return [max(shares, key=itemgetter(0))[1] for shares in _shares(facts, sizes)]
+
+
+def _shares(
+    facts: Facts, sizes: Callable[[Piece], Sizes]
+) -> Iterable[list[tuple[float, Measured]]]:
+    """For each wall, what its cut pieces measure as shares of the module, and the measures."""
+    walls: dict[str, list[tuple[float, Measured]]] = {}
+    for piece in _cut_pieces(facts):
+        for value, against in sizes(piece):
+            measured = Measured(where=piece.tag, value=value, against=against)
+            walls.setdefault(piece.wall, []).append((value / against, measured))
+    return walls.values()
+
+
+def _runs(piece: Piece, *sides: Side) -> list[float]:
+    """How far each cut on two opposite sides runs out of square. [mm]."""
+    axis = 0 if "left" in sides else 1
+    cuts = (edge for edge in piece.edges if edge.side in sides and edge.kind == "cut")
+    return [abs(edge.end[axis] - edge.start[axis]) for edge in cuts]
+
+
+LAYOUT_MEASURES: Mapping[str, Measure] = MappingProxyType(
+    {
+        "finish-above-floor": _finish_above_floor,
+        "finish-above-drain": _finish_above_drain,
+        "sill-height": _sill_height,
+        "deck-fall": _deck_fall,
+        "bond-offset": _bond_offset,
+        "joint": _joint,
+        "bond-joint": _bond_joint,
+        "soft-joint": _soft_joint,
+        "smallest-cut": _smallest_cut,
+        "narrowest": _narrowest,
+        "taper": _taper,
+    }
+)

@@ -1,0 +1,119 @@
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from gaugerod.core.base.geometry import Box
+from gaugerod.core.checks.facts import Facts, Measured
+from gaugerod.core.checks.layout_measures import LAYOUT_MEASURES
+from gaugerod.core.cutting.pieces import PieceEdge
+
+Measuring = Callable[[str, Facts], list[Measured]]
+
+
+@pytest.fixture
+def measure() -> Measuring:
+    return lambda name, facts: list(LAYOUT_MEASURES[name](facts))
+
+
+def shifted(facts: Facts, shift: float) -> Facts:
+    walls = tuple(replace(wall, row_shift=shift) for wall in facts.layout.walls)
+    return replace(facts, layout=replace(facts.layout, walls=walls))
+
+
+def test_the_finish_above_floor_and_drain(facts: Facts, measure: Measuring) -> None:
+    # 730 + 1140 and 730 + 1100
+    assert measure("finish-above-floor", facts) == [Measured(value=1870.0)]
+    assert measure("finish-above-drain", facts) == [Measured(value=1830.0)]
+    unread = replace(facts, walls=replace(facts.walls, floor=None, drain=None))
+    assert measure("finish-above-floor", unread) == measure("finish-above-drain", unread) == []
+
+
+def test_sills_stand_above_the_drain_or_else_the_deck(facts: Facts, measure: Measuring) -> None:
+    # 250 + 1100, and 250 + 760 from the low point of the deck
+    assert measure("sill-height", facts) == [Measured(where="B window", value=1350.0)]
+    unread = replace(facts, walls=replace(facts.walls, drain=None))
+    assert measure("sill-height", unread) == [Measured(where="B window", value=1010.0)]
+
+
+def test_a_niche_has_no_glass(facts: Facts, measure: Measuring) -> None:
+    left, back, right = facts.walls.walls
+    niche = replace(back, openings=(replace(back.openings[0], kind="niche"),))
+    walls = replace(facts.walls, walls=(left, niche, right))
+    assert measure("sill-height", replace(facts, walls=walls)) == []
+
+
+def test_the_fall_of_the_deck_against_one_course(facts: Facts, measure: Measuring) -> None:
+    # 760 - 754; 300 less the groove cut off (12.7) and the least piece (50)
+    (found,) = measure("deck-fall", facts)
+    assert found.value == 6.0
+    assert found.against == pytest.approx(237.3)
+
+
+def test_a_groove_that_stays_costs_no_height(facts: Facts, measure: Measuring) -> None:
+    gaps = facts.system.gaps.model_copy(update={"hides_key": ("deck",)})
+    system = facts.system.model_copy(update={"gaps": gaps})
+    assert measure("deck-fall", replace(facts, system=system))[0].against == 250.0
+
+
+def test_standing_the_left_groove_is_below(facts: Facts, tiled: Facts, measure: Measuring) -> None:
+    standing = replace(facts.layout, turn="standing", face=(300.0, 600.0), pitch=(300.0, 600.0))
+    found = measure("deck-fall", replace(facts, layout=standing))
+    assert found[0].against == pytest.approx(537.3)  # 600 - 12.7 - 50
+    assert measure("deck-fall", tiled)[0].against == 247.0  # tile has no groove: 297 - 50
+
+
+@pytest.mark.parametrize(
+    ("shift", "offset"), [(0.0, 0.0), (300.0, 300.0), (200.0, 200.0), (400.0, 200.0), (600.0, 0.0)]
+)
+def test_the_offset_of_a_bond(
+    facts: Facts, measure: Measuring, shift: float, offset: float
+) -> None:
+    found = measure("bond-offset", shifted(facts, shift))
+    assert found[1] == Measured(where="B", value=offset, against=600.0, side=600.0)
+    assert [one.where for one in found] == ["L", "B", "R"]
+
+
+def test_joints(tiled: Facts, measure: Measuring) -> None:
+    assert measure("joint", tiled) == [Measured(value=3.0, side=600.0)]
+    assert measure("bond-joint", tiled) == []
+    assert measure("bond-joint", shifted(tiled, 200.0)) == [Measured(value=3.0, side=600.0)]
+    assert measure("soft-joint", tiled) == [Measured(value=2.0)]  # the ceiling's
+
+
+def test_the_smallest_share_of_a_module_on_each_wall(facts: Facts, measure: Measuring) -> None:
+    # 200 of 600 is a third; 450 of 600 is less than 287 of 300
+    assert measure("smallest-cut", facts) == [
+        Measured(where="B1-1", value=450.0, against=600.0),
+        Measured(where="L2-2", value=200.0, against=600.0),
+    ]
+
+
+def test_the_small_end_of_a_cut(facts: Facts, measure: Measuring) -> None:
+    # 287 - 2 is less than 450 - 12
+    assert measure("narrowest", facts) == [
+        Measured(where="B1-1", value=285.0, against=50.0),
+        Measured(where="L2-2", value=200.0, against=50.0),
+    ]
+
+
+def test_runs_of_opposite_and_of_bent_cuts_add_up(facts: Facts, measure: Measuring) -> None:
+    # In at the left by 20 over two stretches, in at the right by 5: 300 - 20 - 5
+    cuts = (
+        PieceEdge(side="left", kind="cut", start=(20.0, 300.0), end=(15.0, 150.0)),
+        PieceEdge(side="left", kind="cut", start=(15.0, 150.0), end=(0.0, 0.0)),
+        PieceEdge(side="right", kind="cut", start=(300.0, 0.0), end=(295.0, 300.0)),
+    )
+    within = Box(left=0.0, bottom=0.0, right=300.0, top=300.0)
+    piece = replace(facts.pieces[0], edges=cuts, within=within)
+    bent = replace(facts, pieces=(piece,))
+    assert measure("narrowest", bent) == [Measured(where="B1-1", value=275.0, against=50.0)]
+    assert measure("taper", bent) == [Measured(where="B1-1", value=15.0, against=600.0)]
+
+
+def test_the_taper_that_shows_most(facts: Facts, measure: Measuring) -> None:
+    # 12 of 600 shows more than 2 of 300
+    assert measure("taper", facts) == [
+        Measured(where="B1-1", value=12.0, against=600.0),
+        Measured(where="L2-2", value=0.0, against=600.0),
+    ]
