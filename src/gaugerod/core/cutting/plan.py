@@ -1,6 +1,6 @@
 """Which module gives which piece: offcuts used again, edges kept, every cut guillotine."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from gaugerod.core.base.errors import MaterialError
 from gaugerod.core.base.geometry import SNAP, Box
@@ -37,9 +37,10 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, seed: int = 0) -> CutP
 
     Notes
     -----
-    Largest piece first, each into the smallest offcut that is large enough and still has
-    the factory edges the piece keeps; the rest is split along the piece, the way that
-    leaves the larger offcut. Every offcut keeps the factory edges it still touches.
+    Largest piece first (by area, by width, by height: the best of the three), each into the
+    smallest offcut that is large enough and still has the factory edges the piece keeps; the
+    rest is split along the piece, the way that leaves the larger offcut. Every offcut keeps
+    the factory edges it still touches.
     The bound is `lower_bound`. Source: own design; best-fit decreasing.
 
     Examples
@@ -53,11 +54,8 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, seed: int = 0) -> CutP
     needs = {piece.tag: _need(piece) for piece in pieces}
     for need in needs.values():
         _can_be_cut(need, width, height)
-    benches: list[_Bench] = []
-    for need in sorted(needs.values(), key=lambda n: (-n.width * n.height, n.tag)):
-        if not _from_offcut(benches, need, system.cutting.kerf):
-            benches.append(_Bench(number=len(benches) + 1, size=system.face))
-            benches[-1].place(need, 0, system.cutting.kerf)
+    tries = (_cut_all(needs.values(), system, order) for order in _ORDERS)
+    benches = min(tries, key=lambda cut: (len(cut), sum(bench.cuts for bench in cut)))
     bound = lower_bound(list(needs.values()), size=system.face, kerf=system.cutting.kerf)
     return CutPlan(
         stock=tuple(bench.stock(system.id) for bench in benches),
@@ -66,6 +64,25 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, seed: int = 0) -> CutP
         proven=bound == len(benches),
         cuts=sum(bench.cuts for bench in benches),
     )
+
+
+_ORDERS: tuple[Callable[[Need], tuple[float, float, str]], ...] = (
+    lambda need: (-need.width * need.height, 0.0, need.tag),
+    lambda need: (-need.width, -need.height, need.tag),
+    lambda need: (-need.height, -need.width, need.tag),
+)
+
+
+def _cut_all(
+    needs: Iterable[Need], system: System, order: Callable[[Need], tuple[float, float, str]]
+) -> list["_Bench"]:
+    """Cut every piece, in one order, out of offcuts where it can be, else out of new modules."""
+    benches: list[_Bench] = []
+    for need in sorted(needs, key=order):
+        if not _from_offcut(benches, need, system.cutting.kerf):
+            benches.append(_Bench(number=len(benches) + 1, size=system.face))
+            benches[-1].place(need, 0, system.cutting.kerf)
+    return benches
 
 
 def _can_be_cut(need: Need, width: float, height: float) -> None:

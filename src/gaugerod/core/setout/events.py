@@ -9,6 +9,7 @@ from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.lattice import key_at
 from gaugerod.core.setout.layout import SetField
+from gaugerod.core.setout.openings import opening_boxes
 from gaugerod.core.survey.walls import FittedWall, Walls
 
 Height: TypeAlias = tuple[str, float]
@@ -84,10 +85,9 @@ def _lines(walls: Walls, system: System, *, joint: float) -> Iterator[tuple[str,
             reach = hole.diameter / 2 + system.gaps.hole_clear
             yield "clear-of-hole", hole.y - reach - joint
             yield "clear-of-hole", hole.y + reach
-        for opening in wall.openings:
-            gap = system.gaps.opening if opening.gap is None else opening.gap
-            yield "sill", opening.box.bottom - gap
-            yield "head", opening.box.top + gap - joint
+        for opening in opening_boxes(wall, system):
+            yield "sill", opening.bottom
+            yield "head", opening.top - joint
 
 
 def phases(
@@ -135,11 +135,10 @@ def phases(
     left, right = wall.left.at(middle) + lap_left, wall.right.at(middle) - lap_right
     centre, joint = (left + right) / 2, pitch - face
     found = [("module", centre - face / 2), ("joint", centre + joint / 2)]
-    for opening in wall.openings:
-        box = opening.box
+    for box in field.openings:
         found.append(("opening", (box.left + box.right - face) / 2))
         found.append(("opening", (box.left + box.right + joint) / 2))
-        found.append(("jamb", box.left))
+        found.append(("jamb", box.left - face))
         found.append(("jamb", box.right))
     if field.left == "open":
         found.append(

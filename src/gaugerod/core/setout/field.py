@@ -5,7 +5,9 @@ from shapely.geometry import Polygon, box
 
 from gaugerod.core.base.geometry import Point, disc, regions_of
 from gaugerod.core.job.materials import System
+from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Meeting, SetField
+from gaugerod.core.setout.openings import ease, opening_boxes
 from gaugerod.core.survey.walls import FittedWall, Walls
 
 FAR = 1e5
@@ -84,7 +86,12 @@ def deduct(meeting: Meeting, system: System) -> float:
 
 
 def set_field(
-    wall: FittedWall, met: tuple[Meeting, Meeting], system: System, *, top: float
+    wall: FittedWall,
+    met: tuple[Meeting, Meeting],
+    system: System,
+    *,
+    top: float,
+    lattice: Lattice | None = None,
 ) -> SetField:
     """Return the set field of a wall.
 
@@ -98,6 +105,9 @@ def set_field(
         The material, for gaps and laps. [mm]
     top
         Height of the finish line from the datum; the ceiling may stop the field lower. [mm]
+    lattice
+        The lattice over it, if known: an opening whose edge misses a joint by less than can
+        be cut is then taken to lie on it.
 
     Returns
     -------
@@ -136,8 +146,10 @@ def set_field(
             box(-FAR, -FAR, FAR, top),
         ]
     )
-    pierced = [_grown(wall, system), *(_disc(wall))]
-    net = gross.difference(shapely.union_all(pierced))
+    openings = tuple(ease(b, lattice) if lattice else b for b in opening_boxes(wall, system))
+    boxes = [box(b.left, b.bottom, b.right, b.top) for b in openings]
+    drilled = [disc(x=hole.x, y=hole.y, diameter=hole.diameter) for hole in wall.holes]
+    net = gross.difference(shapely.union_all([*boxes, *drilled]))
     return SetField(
         wall=wall.name,
         left=met[0],
@@ -145,6 +157,7 @@ def set_field(
         gross=regions_of(gross)[0],
         regions=regions_of(net),
         deck_low=min(y for _, y in wall.deck),
+        openings=openings,
     )
 
 
@@ -154,19 +167,6 @@ def _half(line: tuple[Point, ...], shift: float, towards: float) -> Polygon:
     slope = (y1 - y0) / (x1 - x0)
     ends = [(x, y0 + slope * (x - x0) + shift) for x in (-FAR, FAR)]
     return Polygon([*ends, (FAR, towards), (-FAR, towards)])
-
-
-def _grown(wall: FittedWall, system: System) -> shapely.Geometry:
-    boxes = []
-    for opening in wall.openings:
-        gap = system.gaps.opening if opening.gap is None else opening.gap
-        b = opening.box
-        boxes.append(box(b.left - gap, b.bottom - gap, b.right + gap, b.top + gap))
-    return shapely.union_all(boxes)
-
-
-def _disc(wall: FittedWall) -> list[Polygon]:
-    return [disc(x=hole.x, y=hole.y, diameter=hole.diameter) for hole in wall.holes]
 
 
 def low_point(walls: Walls) -> tuple[str, float]:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from gaugerod.core.base.geometry import Region
+from gaugerod.core.base.geometry import Box, Region
 from gaugerod.core.base.messages import Message
 
 Meeting: TypeAlias = Literal["runs behind", "butts", "trim", "open"]
@@ -15,6 +15,7 @@ class SetField:
     """The part of a wall that the lining covers, gaps and laps taken off. [mm].
 
     `regions` are net of openings and of holes; `gross` is the outline they are cut from.
+    `openings` are the boxes taken out, with the joint round them.
     """
 
     wall: str
@@ -23,6 +24,7 @@ class SetField:
     gross: Region
     regions: tuple[Region, ...]
     deck_low: float
+    openings: tuple[Box, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -202,15 +202,9 @@ def _beside(case: Case, lattice: Lattice) -> Iterator[Strip]:
 
 
 def _openings(case: Case) -> list[Box]:
-    boxes = []
-    for opening in case.wall.openings:
-        gap = case.system.gaps.opening if opening.gap is None else opening.gap
-        b = opening.box
-        boxes.append(
-            Box(left=b.left - gap, bottom=b.bottom - gap, right=b.right + gap, top=b.top + gap)
-        )
+    """Return the openings that reach into the field."""
     field = bounds_of(case.field.gross.rings)
-    return [b for b in boxes if b.bottom < field.top - SNAP]
+    return [b for b in case.field.openings if b.bottom < field.top - SNAP]
 
 
 def _strip_limit(case: Case, strip: Strip) -> str:
@@ -245,7 +239,7 @@ def _near_holes(case: Case, lattice: Lattice, frame: _Frame) -> Iterator[str]:
 
 def _bare_jambs(case: Case, lattice: Lattice) -> Iterator[float]:
     """Yield the jambs of windows and niches on which no joint of course 1 falls."""
-    reach = max(case.system.joint) + case.system.gaps.opening + 1.0
+    reach = lattice.pitch[0] - lattice.face[0] + SNAP
     for hole in _openings(case):
         for jamb in (hole.left, hole.right):
             off = (jamb - lattice.phase) % lattice.pitch[0]

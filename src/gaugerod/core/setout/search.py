@@ -243,6 +243,9 @@ def _wall_options(trial: _Trial, place: int, refused: Counter[str]) -> tuple[lis
             phase=phase,
             row_shift=shift,
         )
+        if wall.openings:
+            eased = set_field(wall, met, trial.system, top=trial.top, lattice=lattice)
+            case = replace(case, field=eased)
         result = score(case, lattice)
         refused.update(result.refused)
         if not result.refused:
@@ -250,7 +253,7 @@ def _wall_options(trial: _Trial, place: int, refused: Counter[str]) -> tuple[lis
                 name=wall.name,
                 phase=phase,
                 row_shift=shift,
-                field=field,
+                field=case.field,
                 centring=centring,
                 ends=result.ends,
             )

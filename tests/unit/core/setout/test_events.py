@@ -102,8 +102,9 @@ def test_phases_round_an_opening() -> None:
     box = Box(left=500.0, bottom=200.0, right=900.0, top=700.0)
     back = with_window(fit_walls(sample_job()), box, None).walls[1]
     found = tried(back, ("butts", "runs behind"))[2:]
-    # A module centred on 700: 400; a joint there: 100; joints on the jambs: 500, 300.
-    assert found == [("opening", 400.0), ("opening", 100.0), ("jamb", 500.0), ("jamb", 300.0)]
+    # A module centred on 700: 400; a joint there: 100. With its joint of 3 the opening runs
+    # from 497 to 903: a module ends at the one, or begins at the other.
+    assert found == [("opening", 400.0), ("opening", 100.0), ("jamb", 497.0), ("jamb", 303.0)]
     assert tried(back, ("butts", "runs behind"), centre={"B": "opening"}) == found[:2]
 
 
