@@ -1,0 +1,1 @@
+"""Pricing: hours and costs to a price."""

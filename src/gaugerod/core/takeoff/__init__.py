@@ -1,0 +1,1 @@
+"""Take-off: counted quantities and the order they make."""

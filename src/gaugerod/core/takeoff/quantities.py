@@ -1,0 +1,85 @@
+"""Quantities counted on the pieces and the fields."""
+
+from gaugerod.core.base.geometry import Region, shape_of
+from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.job.materials import System
+from gaugerod.core.setout.layout import SetField
+from gaugerod.core.survey.walls import Walls
+from gaugerod.core.takeoff.beads import bead_on
+from gaugerod.core.takeoff.beds import joint_area
+from gaugerod.core.takeoff.cut_counts import count_cuts
+from gaugerod.core.takeoff.order import Quantities
+from gaugerod.core.takeoff.runs import EdgeRuns
+
+
+def count_quantities(
+    pieces: tuple[Piece, ...],
+    fields: tuple[SetField, ...],
+    runs: tuple[EdgeRuns, ...],
+    walls: Walls,
+    system: System,
+) -> Quantities:
+    """Count what is on the walls.
+
+    Parameters
+    ----------
+    pieces
+        All pieces. [mm]
+    fields
+        The fields that they cover. [mm]
+    runs
+        What runs along the edges of each field. [mm]
+    walls
+        The surveyed alcove, for its niches.
+    system
+        The material. [mm]
+
+    Returns
+    -------
+    Quantities
+        Counts, lengths, areas and volumes. [mm, mm2, mm3]
+
+    Notes
+    -----
+    Keyed pieces cover their field without a gap: the outlines of the pieces hold every key
+    twice and all else once, the outlines of the field hold only that else. Half their
+    difference is the length of the keys. Source: own derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> count_quantities((), (), (), fit_walls(sample_job()), sample_system()).pieces
+    0
+    """
+    straight, shaped = count_cuts(pieces)
+    covered = [region for field in fields for region in field.regions]
+    laid = [piece.region for piece in pieces]
+    keyed = system.kind == "keyed"
+    return Quantities(
+        pieces=len(pieces),
+        straight_cuts=straight,
+        shaped_cuts=shaped,
+        holes=sum(len(piece.holes) for piece in pieces),
+        niches=sum(o.kind == "niche" for wall in walls.walls for o in wall.openings),
+        area=sum(shape_of(region).area for region in covered),
+        key_length=max(_outlines(laid) - _outlines(covered), 0.0) / 2 if keyed else 0.0,
+        joint_volume=0.0 if keyed else joint_area(covered, laid) * system.thickness,
+        seal_length=sum(run.sealed for run in runs),
+        bead_length=_bead(pieces, system),
+        edge_length=sum(edge.length for run in runs for edge in run.edges),
+    )
+
+
+def _outlines(regions: list[Region]) -> float:
+    return float(sum(shape_of(region).length for region in regions))
+
+
+def _bead(pieces: tuple[Piece, ...], system: System) -> float:
+    glue = system.adhesive
+    if glue is None:
+        return 0.0
+    return sum(
+        bead_on(width=width, height=height, inset=glue.inset, infill=glue.infill)
+        for width, height in (piece.size for piece in pieces)
+    )

@@ -1,0 +1,142 @@
+"""Runs along the edges of the fields: what gets a trim, and what gets sealed."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from shapely.geometry import LineString, box
+
+from gaugerod.core.base.geometry import shape_of
+from gaugerod.core.job.materials import System
+from gaugerod.core.setout.layout import SetField
+from gaugerod.core.survey.walls import FittedWall
+from gaugerod.core.takeoff.field_edges import FieldEdges, Segment, field_edges
+from gaugerod.core.takeoff.order import TrimRun
+
+CLOSE = 1.0
+"""A top this close under the ceiling's gap ends at the ceiling. [mm]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeRuns:
+    """What runs along the edges of one field. [mm].
+
+    `edges` are its open ends, `tops` its tops below the ceiling, `corners` its ends in a
+    corner trim; `sealed` is the length of all that is closed with sealant.
+    """
+
+    edges: tuple[TrimRun, ...]
+    tops: tuple[TrimRun, ...]
+    corners: tuple[TrimRun, ...]
+    sealed: float
+
+
+def edge_runs(field: SetField, wall: FittedWall, system: System) -> EdgeRuns:
+    """Find what runs along the edges of one field.
+
+    Parameters
+    ----------
+    field
+        The field. [mm]
+    wall
+        The wall that it lies on. [mm]
+    system
+        The material, for its gaps. [mm]
+
+    Returns
+    -------
+    EdgeRuns
+        Runs of trim, and the length to seal. [mm]
+
+    Notes
+    -----
+    Sealed: the deck with its steps, the end that butts or stands in a trim, the rims of
+    openings, the top where it meets the ceiling. Not sealed: an open end, a top on a course
+    line, and the end that runs behind, which its neighbour closes. Source: own derivation;
+    soft joints at every change of plane after TCNA EJ171 as quoted by *TileLetter*, 2018.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> from gaugerod.core.setout.field import set_field
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> wall, system = fit_walls(sample_job()).walls[0], sample_system()
+    >>> field = set_field(wall, ("open", "runs behind"), system, top=1000.0)
+    >>> runs = edge_runs(field, wall, system)
+    >>> [run.place for run in (*runs.edges, *runs.tops)]
+    ['left', 'top']
+    """
+    outline = field_edges(field.gross.rings[0])
+    open_tops = [top for top in outline.tops if _is_open(top, wall, system)]
+    ceilings = [top for top in outline.tops if top not in open_tops]
+    return EdgeRuns(
+        edges=tuple(_ends(field, outline, "open")),
+        tops=tuple(
+            TrimRun(wall=field.wall, place="top", length=LineString(top).length)
+            for top in open_tops
+        ),
+        corners=tuple(_ends(field, outline, "trim")),
+        sealed=outline.seat
+        + sum(run.length for met in ("butts", "trim") for run in _ends(field, outline, met))
+        + sum(LineString(top).length for top in ceilings)
+        + sum(_rims(field, wall, system)),
+    )
+
+
+def _ends(field: SetField, outline: FieldEdges, met: str) -> Iterator[TrimRun]:
+    if field.left == met:
+        yield TrimRun(wall=field.wall, place="left", length=outline.left)
+    if field.right == met:
+        yield TrimRun(wall=field.wall, place="right", length=outline.right)
+
+
+def _is_open(top: Segment, wall: FittedWall, system: System) -> bool:
+    (x0, y0), (x1, y1) = top
+    xs, ys = zip(*wall.ceiling, strict=True)
+    ceiling = float(np.interp((x0 + x1) / 2, xs, ys))
+    return (y0 + y1) / 2 < ceiling - system.gaps.ceiling - CLOSE
+
+
+def _rims(field: SetField, wall: FittedWall, system: System) -> Iterator[float]:
+    gross = shape_of(field.gross)
+    for opening in wall.openings:
+        gap = system.gaps.opening if opening.gap is None else opening.gap
+        b = opening.box
+        rim = box(b.left - gap, b.bottom - gap, b.right + gap, b.top + gap).exterior
+        yield rim.intersection(gross).length
+
+
+def corner_runs(runs: tuple[EdgeRuns, ...]) -> tuple[TrimRun, ...]:
+    """Return the runs of corner trim, one for each corner.
+
+    Parameters
+    ----------
+    runs
+        What runs along the edges of each field, walls from left to right. [mm]
+
+    Returns
+    -------
+    tuple of TrimRun
+        The longer of the two ends that share each trim. [mm]
+
+    Notes
+    -----
+    Both walls of a corner stand in the one trim. Source: own derivation.
+
+    Examples
+    --------
+    >>> def wall(name, *ends):
+    ...     corners = tuple(TrimRun(wall=name, place=p, length=l) for p, l in ends)
+    ...     return EdgeRuns(edges=(), tops=(), corners=corners, sealed=0.0)
+    >>> both = (wall("L", ("right", 1800.0)), wall("B", ("left", 1803.0)))
+    >>> [run.length for run in corner_runs(both)]
+    [1803.0]
+    """
+    nobody = EdgeRuns(edges=(), tops=(), corners=(), sealed=0.0)
+    shared = []
+    for before, after in pairwise((nobody, *runs, nobody)):
+        ends = [run for run in before.corners if run.place == "right"]
+        ends += [run for run in after.corners if run.place == "left"]
+        shared += sorted(ends, key=lambda run: run.length)[-1:]
+    return tuple(shared)

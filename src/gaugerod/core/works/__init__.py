@@ -1,0 +1,1 @@
+"""Works: tasks, holds and the calendar."""
