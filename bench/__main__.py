@@ -1,0 +1,27 @@
+"""`python -m bench`: every ratio, as one table."""
+
+import sys
+from collections.abc import Iterator
+
+from bench import adjustment, cut_plan, lengths, set_out
+from bench.timing import Row
+
+PARTS = (lengths, adjustment, set_out, cut_plan)
+
+
+def rows() -> Iterator[Row]:
+    """Run every bench."""
+    for part in PARTS:
+        yield from part.rows()
+
+
+def main() -> None:
+    """Print the table."""
+    write = sys.stdout.write
+    write(f"{'what':<44} {'ours':>12} {'against':>12}  {'ratio':>8}  against what\n")
+    for row in rows():
+        write(f"{row.what:<44} {row.ours:>12} {row.theirs:>12}  {row.ratio:>8.2f}  {row.against}\n")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,1 @@
+"""Options: the short list weighed by pieces, cuts, modules, money and looks."""

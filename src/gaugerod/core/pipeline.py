@@ -1,0 +1,120 @@
+"""The program as one readable sentence: from a job to its plan."""
+
+from dataclasses import dataclass
+
+from gaugerod.core.checks.check import check
+from gaugerod.core.checks.finding import Finding
+from gaugerod.core.cutting.make import make_pieces
+from gaugerod.core.cutting.pieces import CutPlan, Piece
+from gaugerod.core.cutting.plan import plan_cuts
+from gaugerod.core.job.document import Job
+from gaugerod.core.job.materials import Materials, System
+from gaugerod.core.job.rates import RateTable
+from gaugerod.core.job.rules import Rules
+from gaugerod.core.options.option import Option, Options
+from gaugerod.core.options.weigh import choose, weigh
+from gaugerod.core.pricing.job import price_job
+from gaugerod.core.pricing.price import Price
+from gaugerod.core.setout.layout import Layout
+from gaugerod.core.setout.search import set_out
+from gaugerod.core.survey.fit import fit_walls
+from gaugerod.core.survey.walls import Walls
+from gaugerod.core.takeoff.count import take_off
+from gaugerod.core.takeoff.order import Order
+from gaugerod.core.works.days import Days
+from gaugerod.core.works.plan import plan_days
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """Everything decided for one alcove, from reading to hand-over."""
+
+    job: Job
+    system: System
+    walls: Walls
+    options: Options
+    chosen: Option
+    layout: Layout
+    pieces: tuple[Piece, ...]
+    cuts: CutPlan
+    order: Order
+    price: Price
+    days: Days
+    findings: tuple[Finding, ...]
+
+
+def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed: int = 0) -> Plan:
+    """Plan one alcove, from its readings to its days and checks.
+
+    Parameters
+    ----------
+    job
+        What was measured and chosen.
+    materials
+        The systems at hand; the job names one of them.
+    rules
+        Rules to hold the plan against.
+    rates
+        The shop's hours and prices.
+    seed
+        Seed for stages that draw lots.
+
+    Returns
+    -------
+    Plan
+        Everything decided.
+
+    Raises
+    ------
+    GaugerodError
+        A stage cannot go on; the message says where, what was read and what would do.
+
+    Notes
+    -----
+    Each stage takes results of earlier ones and nothing else. Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
+    >>> materials = Materials(systems={"sample": sample_system()})
+    >>> rules = Rules(format=1, unit="mm", rule=())
+    >>> made = plan(sample_job(), materials, rules, sample_rates())
+    >>> len(made.pieces), made.layout.walls[1].centring
+    (35, 'module')
+    """
+    system = materials.systems[job.choices.material]
+    walls = fit_walls(job)
+    short = set_out(walls, job.choices, system, rates.looks)
+    options = weigh(short, walls, system, rates)
+    chosen = choose(options, job.choices.pick)
+    layout = chosen.layout
+    pieces = make_pieces(layout, walls, system)
+    cuts = plan_cuts(pieces, system, seed=seed)
+    order = take_off(pieces, cuts, layout, walls, system)
+    price = price_job(order, cuts, rates, system)
+    days = plan_days(order, price, system, job.calendar, rates=rates, timezone=job.timezone)
+    findings = check(
+        job=job,
+        walls=walls,
+        layout=layout,
+        pieces=pieces,
+        cuts=cuts,
+        order=order,
+        days=days,
+        system=system,
+        rules=rules,
+    )
+    return Plan(
+        job=job,
+        system=system,
+        walls=walls,
+        options=options,
+        chosen=chosen,
+        layout=layout,
+        pieces=pieces,
+        cuts=cuts,
+        order=order,
+        price=price,
+        days=days,
+        findings=findings,
+    )
