@@ -100,7 +100,10 @@ class Choices(Document):
         description="Stop on a course line, at the ceiling, or this high above the floor.",
     )
     least_finish: PositiveLength = Field(
-        default=1828.8, description="Lowest finish above the floor that the place allows."
+        default=1828.8,
+        description="Lowest finish above the floor that the place allows.",
+        # A plain number would be taken for one in the unit of the file.
+        json_schema_extra={"default": "1828.8 mm"},
     )
     first_course: PositiveLength | None = Field(
         default=None, description="Height of the first course at the low point of the deck."

@@ -1,7 +1,7 @@
 """Weigh the short list: make the pieces of each layout, count them, price them."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 
 from gaugerod.core.base.messages import Length, Message, Money
 from gaugerod.core.cutting.make import make_pieces
@@ -55,7 +55,7 @@ def weigh(short: ShortList, walls: Walls, system: System, rates: RateTable) -> O
     kept = [option for option in weighed if not _beaten(option, weighed)]
     distinct = {_figures(option): option for option in reversed(kept)}
     ranked = sorted(distinct.values(), key=_by_looks)
-    named = _name_picks([replace(o, id=chr(ord("A") + i)) for i, o in enumerate(ranked)])
+    named = tuple(_name_picks(ranked))
     return Options(options=named, tried=short.tried, refused=short.refused)
 
 
@@ -92,13 +92,25 @@ def choose(options: Options, pick: Pick) -> Option:
     return next(option for option in options.options if pick in option.picks)
 
 
-def _weigh(layout: Layout, walls: Walls, system: System, rates: RateTable) -> Option:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Weighed:
+    """One layout with its figures, before it is compared with others. Money in [cents]."""
+
+    layout: Layout
+    pieces: int
+    cuts: int
+    modules: int
+    price: int
+    looks: int
+    smallest: float
+
+
+def _weigh(layout: Layout, walls: Walls, system: System, rates: RateTable) -> _Weighed:
     pieces = make_pieces(layout, walls, system)
     cuts = plan_cuts(pieces, system)
     order = take_off(pieces, cuts, layout, walls, system)
     price = price_job(order, cuts, rates, system)
-    return Option(
-        id="",
+    return _Weighed(
         layout=layout,
         pieces=len(pieces),
         cuts=cuts.cuts,
@@ -106,19 +118,17 @@ def _weigh(layout: Layout, walls: Walls, system: System, rates: RateTable) -> Op
         price=price.price,
         looks=layout.looks,
         smallest=min(min(piece.size) for piece in pieces),
-        picks=(),
-        reason=Message("options.reason"),
     )
 
 
 Figures = tuple[int, int, int, int]
 
 
-def _figures(option: Option) -> Figures:
+def _figures(option: _Weighed) -> Figures:
     return (option.price, option.cuts, option.modules, option.looks)
 
 
-def _beaten(option: Option, others: Sequence[Option]) -> bool:
+def _beaten(option: _Weighed, others: Sequence[_Weighed]) -> bool:
     mine = _figures(option)
     return any(
         all(theirs <= own for theirs, own in zip(_figures(other), mine, strict=True))
@@ -127,38 +137,45 @@ def _beaten(option: Option, others: Sequence[Option]) -> bool:
     )
 
 
-def _by_looks(option: Option) -> Figures:
+def _by_looks(option: _Weighed) -> Figures:
     return (option.looks, option.price, option.cuts, option.modules)
 
 
-def _by_cuts(option: Option) -> Figures:
+def _by_cuts(option: _Weighed) -> Figures:
     return (option.cuts, option.price, option.looks, option.modules)
 
 
-def _by_modules(option: Option) -> Figures:
+def _by_modules(option: _Weighed) -> Figures:
     return (option.modules, option.price, option.looks, option.cuts)
 
 
-_PICKS: dict[Pick, Callable[[Option], Figures]] = {
+_PICKS: dict[Pick, Callable[[_Weighed], Figures]] = {
     "looks first": _by_looks,
     "saw least": _by_cuts,
     "buy least": _by_modules,
 }
 
 
-def _name_picks(options: Sequence[Option]) -> tuple[Option, ...]:
-    best = {pick: min(options, key=key).id for pick, key in _PICKS.items()}
-    cheapest = min(option.price for option in options)
-    named = []
-    for option in options:
-        picks = tuple(pick for pick, winner in best.items() if winner == option.id)
-        reason = Message(
-            "options.reason",
-            smallest=Length(option.smallest),
+def _name_picks(ranked: Sequence[_Weighed]) -> Iterator[Option]:
+    best = {pick: min(ranked, key=key) for pick, key in _PICKS.items()}
+    cheapest = min(option.price for option in ranked)
+    for place, option in enumerate(ranked):
+        yield Option(
+            id=chr(ord("A") + place),
+            layout=option.layout,
+            pieces=option.pieces,
             cuts=option.cuts,
             modules=option.modules,
-            looks=Money(option.looks),
-            over=Money(option.price - cheapest),
+            price=option.price,
+            looks=option.looks,
+            smallest=option.smallest,
+            picks=tuple(pick for pick, winner in best.items() if winner is option),
+            reason=Message(
+                "options.reason",
+                smallest=Length(option.smallest),
+                cuts=option.cuts,
+                modules=option.modules,
+                looks=Money(option.looks),
+                over=Money(option.price - cheapest),
+            ),
         )
-        named.append(replace(option, picks=picks, reason=reason))
-    return tuple(named)

@@ -1,0 +1,5 @@
+"""`python -m gaugerod`."""
+
+from gaugerod.cli.main import main
+
+main()

@@ -1,0 +1,120 @@
+"""Use case: from a job file to a plan and its papers."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from gaugerod.app.ports import Folder, HardStop, JobSource, Library
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.errors import GaugerodError
+from gaugerod.core.base.lengths import IMPERIAL, METRIC
+from gaugerod.core.base.messages import Message
+from gaugerod.core.job.consistent import consistent
+from gaugerod.core.job.document import Job
+from gaugerod.core.job.faults import InconsistentError
+from gaugerod.core.job.materials import Materials
+from gaugerod.core.job.rates import RateTable
+from gaugerod.core.job.rules import Rules
+from gaugerod.core.pipeline import Plan, plan
+from gaugerod.core.sheet.drawing import Drawing
+from gaugerod.core.sheet.elevation import draw_elevation
+from gaugerod.core.takeoff.order import Order
+from gaugerod.packet.crew import crew_packet
+from gaugerod.packet.customer import customer_paper
+from gaugerod.packet.paper import Paper
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ready:
+    """A job that was read and checked, with all that planning needs."""
+
+    name: str
+    job: Job
+    materials: Materials
+    rules: Rules
+    rates: RateTable
+    words: Catalogue
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Writers:
+    """How plans, drawings and papers become text or bytes."""
+
+    plan: Callable[[Plan, Catalogue], str]
+    drawing: Callable[[Drawing], str]
+    paper: Callable[[Paper], bytes]
+    order: Callable[[Order, Catalogue], str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """A plan, and the names of the files that were written."""
+
+    plan: Plan
+    files: tuple[str, ...]
+
+
+def make_ready(source: JobSource, library: Library) -> Ready:
+    """Read a job and what it needs, and check that they go together.
+
+    Raises
+    ------
+    JobError
+        The job cannot be read, or its parts do not go together.
+    MaterialError
+        A file of materials cannot be read.
+    """
+    materials, tables = library.materials(), library.rates()
+
+    def check(job: Job) -> None:
+        consistent(job, materials)
+        if job.rates not in tables:
+            known = ", ".join(sorted(tables))
+            wrong = Message("job.unknown-rates", read=job.rates, known=known)
+            raise InconsistentError(Message("job.at", where="rates", wrong=wrong), at=("rates",))
+
+    job = source.read(check)
+    metric = job.display == "metric" or (job.display is None and job.unit != "in")
+    rates = tables[job.rates]
+    return Ready(
+        name=source.name,
+        job=job,
+        materials=materials,
+        rules=library.rules(),
+        rates=rates,
+        words=library.words(METRIC if metric else IMPERIAL, currency=rates.currency),
+    )
+
+
+def plan_job(
+    ready: Ready, folder: Folder, *, writers: Writers, stop: HardStop, seed: int = 0
+) -> Planned:
+    """Plan a job and write all its papers.
+
+    Raises
+    ------
+    GaugerodError
+        The readings give no walls, no layout keeps the limits, the material cannot do it, the
+        work was stopped, or the papers cannot be written. The message names the job.
+    """
+    try:
+        made = stop.run(
+            lambda: plan(ready.job, ready.materials, ready.rules, ready.rates, seed=seed)
+        )
+    except GaugerodError as error:
+        wrong = Message("read.in-file", file=ready.name, wrong=error.message)
+        raise type(error)(wrong) from error
+    files = papers(made, ready.words, writers)
+    folder.write(files)
+    return Planned(plan=made, files=tuple(files))
+
+
+def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
+    """Return every file of a plan by its name."""
+    files = {"plan.json": writers.plan(made, words).encode()}
+    for wall in made.walls.walls:
+        drawing = draw_elevation(wall, made.layout, made.pieces, words)
+        files[f"elevation-{wall.name}.svg"] = writers.drawing(drawing).encode()
+    files["packet.pdf"] = writers.paper(crew_packet(made, words))
+    files["customer.pdf"] = writers.paper(customer_paper(made, words))
+    files["order.csv"] = writers.order(made.order, words).encode()
+    return files

@@ -1,0 +1,122 @@
+"""The story of a plan in plain words: what was decided, and why, on one screen."""
+
+from collections.abc import Iterator
+from datetime import datetime
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.messages import Message, Money
+from gaugerod.core.checks.finding import Finding
+from gaugerod.core.pipeline import Plan
+
+MOST_LINES = 39
+"""What a screen shows at once."""
+_MOST_OF_A_KIND = 6
+_MOST_WALLS = 12
+
+
+def forbidding(made: Plan) -> tuple[Finding, ...]:
+    """Return the findings that forbid cutting."""
+    return tuple(found for found in made.findings if found.severity == "forbid")
+
+
+def tell(made: Plan, words: Catalogue) -> list[str]:
+    """Return the story of a plan, line by line."""
+    lines = [
+        *_job(made),
+        *_survey(made),
+        *made.layout.reasons[:_MOST_WALLS],
+        *_options(made),
+        *_pieces(made),
+        *_order(made),
+        *_days(made),
+        *_findings(made),
+    ]
+    return [words.say(line) for line in lines[:MOST_LINES]]
+
+
+def _job(made: Plan) -> Iterator[Message]:
+    job, layout = made.job, made.layout
+    yield Message("app.story.job", name=job.name, scenario=job.scenario)
+    yield Message("app.story.material", name=made.system.name, turn=layout.turn, bond=layout.bond)
+
+
+def _survey(made: Plan) -> Iterator[Message]:
+    walls = made.walls
+    yield Message(
+        "app.story.survey",
+        readings=len(walls.readings),
+        spare=walls.dof,
+        scatter=float(walls.sigma0),
+    )
+    key = {"cut": "app.story.fit-to-cut", "price": "app.story.fit-to-price"}[walls.fit_for]
+    yield Message(key)
+    yield from walls.reasons[:_MOST_OF_A_KIND]
+    for suspect in walls.suspects[:_MOST_OF_A_KIND]:
+        if suspect.guess:
+            readings = ", ".join(suspect.readings)
+            yield Message("app.story.guess", readings=readings, guess=suspect.guess)
+
+
+def _options(made: Plan) -> Iterator[Message]:
+    options = made.options
+    yield Message("app.story.options", tried=options.tried, options=len(options.options))
+    for option in options.options:
+        if option.picks:
+            chosen = option.id == made.chosen.id
+            yield Message(
+                "app.story.chosen" if chosen else "app.story.pick",
+                picks=", ".join(option.picks),
+                price=Money(option.price),
+                reason=option.reason,
+            )
+
+
+def _pieces(made: Plan) -> Iterator[Message]:
+    cut = sum(not piece.whole for piece in made.pieces)
+    in_place = sum(piece.measure_in_place for piece in made.pieces)
+    yield Message("app.story.pieces", pieces=len(made.pieces), cut=cut, in_place=in_place)
+    cuts = made.cuts
+    yield Message(
+        "app.story.fewest" if cuts.proven else "app.story.not-proven",
+        modules=cuts.modules,
+        bound=cuts.lower_bound,
+    )
+
+
+def _order(made: Plan) -> Iterator[Message]:
+    order = made.order
+    yield Message("app.story.boxes", boxes=order.boxes, modules=order.modules, spares=order.spares)
+    others = [f"{line.count} × {line.name}" for line in order.lines if line.pack != "box"]
+    yield Message("app.story.order", lines="; ".join(others))
+    hours = made.price.minutes / 60
+    yield Message("app.story.price", price=Money(made.price.price), hours=hours)
+
+
+def _days(made: Plan) -> Iterator[Message]:
+    days = made.days
+    yield Message(
+        "app.story.days",
+        start=_moment(min(task.start for task in days.tasks)),
+        finish=_moment(days.finish),
+        water=_moment(days.no_water_until),
+    )
+
+
+def _moment(when: datetime) -> str:
+    return f"{when:%Y-%m-%d %H:%M}"
+
+
+def _findings(made: Plan) -> Iterator[Message]:
+    count = dict.fromkeys(("forbid", "warn", "caution"), 0)
+    for found in made.findings:
+        count[found.severity] += 1
+    yield Message(
+        "app.story.findings", forbid=count["forbid"], warn=count["warn"], caution=count["caution"]
+    )
+    for found in forbidding(made)[:_MOST_OF_A_KIND]:
+        yield Message(
+            "app.story.forbids",
+            where=found.where,
+            statement=found.statement,
+            advice=found.advice,
+        )

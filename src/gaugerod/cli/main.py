@@ -1,0 +1,148 @@
+"""The commands: `gaugerod demo`, `new`, `plan` and `schema`."""
+
+import json
+import sys
+from enum import StrEnum
+from io import TextIOWrapper
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from gaugerod import __version__
+from gaugerod.app.new_job import new_job
+from gaugerod.cli.alarm import Alarm
+from gaugerod.cli.clock import SystemClock
+from gaugerod.cli.planning import default_words, plan_and_tell
+from gaugerod.cli.speech import FORBIDDEN, spoken
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.errors import JobError
+from gaugerod.store.folder import NewFile
+from gaugerod.store.job_file import JobFile
+from gaugerod.store.library import Library
+from gaugerod.store.schemas import job_schema, material_schema
+from gaugerod.store.toml_file import read_bytes
+from gaugerod.writers.plan_json import plan_schema
+
+
+class Document(StrEnum):
+    """Documents that have a schema."""
+
+    JOB = "job"
+    PLAN = "plan"
+    MATERIAL = "material"
+
+
+_SCHEMAS = {
+    Document.JOB: job_schema,
+    Document.PLAN: plan_schema,
+    Document.MATERIAL: material_schema,
+}
+
+
+def main() -> None:
+    """Run the command line."""
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal without typographic quotes gets a question mark, not a crash.
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")
+    build()()
+
+
+def build() -> typer.Typer:
+    """Return the command line, with its help out of the catalogue."""
+    words = default_words(Library())
+    cli = typer.Typer(
+        name="gaugerod",
+        help=words.text("cli.help"),
+        add_completion=False,
+        no_args_is_help=True,
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+    )
+    _add_version(cli, words)
+    _add_demo(cli, words)
+    _add_new(cli, words)
+    _add_plan(cli, words)
+    _add_schema(cli, words)
+    return cli
+
+
+def _add_version(cli: typer.Typer, words: Catalogue) -> None:
+    def show(wanted: bool) -> None:
+        if wanted:
+            typer.echo(f"gaugerod {__version__}")
+            raise typer.Exit
+
+    @cli.callback()
+    def options(
+        version: Annotated[
+            bool,
+            typer.Option("--version", callback=show, is_eager=True, help=words.text("cli.version")),
+        ] = False,
+    ) -> None:
+        """Take the options that stand before a command."""
+
+
+def _add_demo(cli: typer.Typer, words: Catalogue) -> None:
+    @cli.command(help=words.text("cli.demo"))
+    def demo(
+        out: Annotated[Path, typer.Option(metavar="DIR", help=words.text("cli.out"))] = Path("out"),
+    ) -> None:
+        library = Library()
+        may_cut = []
+        for source in library.demos():
+            folder = out / Path(source.name).stem
+            may_cut.append(plan_and_tell(source, library, folder, Alarm()))
+            typer.echo()
+        if not all(may_cut):
+            raise typer.Exit(FORBIDDEN)
+
+
+def _add_new(cli: typer.Typer, words: Catalogue) -> None:
+    @cli.command(help=words.text("cli.new"))
+    def new(
+        file: Annotated[Path, typer.Argument(metavar="FILE", help=words.text("cli.new-file"))],
+    ) -> None:
+        with spoken(words):
+            new_job(Library(), NewFile(path=file), SystemClock())
+        typer.echo(words.text("cli.made", file=str(file)))
+
+
+def _add_plan(cli: typer.Typer, words: Catalogue) -> None:
+    @cli.command(help=words.text("cli.plan"))
+    def plan(
+        job: Annotated[Path, typer.Argument(metavar="JOB", help=words.text("cli.job"))],
+        out: Annotated[Path, typer.Option(metavar="DIR", help=words.text("cli.out"))] = Path("out"),
+        materials: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
+        ] = None,
+        rates: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.rates"))
+        ] = None,
+        within: Annotated[
+            float | None,
+            typer.Option(metavar="SECONDS", min=1, help=words.text("cli.within")),
+        ] = None,
+    ) -> None:
+        library = Library(
+            own_materials=materials or _beside(job, "materials"),
+            own_rates=rates or _beside(job, "rates"),
+        )
+        with spoken(words):
+            source = JobFile(name=str(job), source=read_bytes(job, error=JobError))
+        if not plan_and_tell(source, library, out, Alarm(seconds=within)):
+            raise typer.Exit(FORBIDDEN)
+
+
+def _beside(job: Path, name: str) -> Path | None:
+    folder = job.parent / name
+    return folder if folder.is_dir() else None
+
+
+def _add_schema(cli: typer.Typer, words: Catalogue) -> None:
+    @cli.command(help=words.text("cli.schema"))
+    def schema(
+        document: Annotated[Document, typer.Argument(help=words.text("cli.document"))],
+    ) -> None:
+        typer.echo(json.dumps(_SCHEMAS[document](), indent=2, ensure_ascii=False))

@@ -1,0 +1,120 @@
+"""Do the parts of a job go together? Names, choices, calendar and sizes, before any reckoning."""
+
+from collections.abc import Iterator
+from itertools import chain
+from zoneinfo import ZoneInfo
+
+from gaugerod.core.base.messages import Message
+from gaugerod.core.job.document import Job
+from gaugerod.core.job.faults import Fault, InconsistentError, words_of
+from gaugerod.core.job.materials import Materials
+from gaugerod.core.job.pierced import pierced
+from gaugerod.core.job.sizes import sizes
+
+
+def consistent(job: Job, materials: Materials) -> None:
+    """Refuse a job whose parts do not go together.
+
+    Parameters
+    ----------
+    job
+        The job.
+    materials
+        The materials at hand.
+
+    Raises
+    ------
+    InconsistentError
+        A name is given twice or means nothing, a hole or opening is not placed, the material
+        or its turn is not at hand, the calendar has no working hours, or a size is not
+        plausible. The message says where, what was read and what would do; `at` leads there.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> consistent(sample_job(), Materials(systems={"sample": sample_system()}))
+    >>> consistent(sample_job(), Materials(systems={}))
+    Traceback (most recent call last):
+    gaugerod.core.job.faults.InconsistentError: ('job.at', ...)
+    """
+    faults = chain(
+        _walls(job),
+        _choices(job, materials),
+        _calendar(job),
+        _readings(job),
+        sizes(job),
+    )
+    for fault in faults:
+        where = words_of(job.model_dump(by_alias=True), fault.at)
+        raise InconsistentError(Message("job.at", where=where, wrong=fault.wrong), at=fault.at)
+
+
+def _walls(job: Job) -> Iterator[Fault]:
+    names = [wall.name for wall in job.wall]
+    for number, wall in enumerate(job.wall):
+        if wall.name in names[:number]:
+            wrong = Message("job.name-twice", name=wall.name)
+            yield Fault(at=("wall", number, "name"), wrong=wrong)
+        if not wall.readings:
+            yield Fault(at=("wall", number, "readings"), wrong=Message("job.no-readings"))
+
+
+def _choices(job: Job, materials: Materials) -> Iterator[Fault]:
+    choices = job.choices
+    names = [wall.name for wall in job.wall]
+    system = materials.systems.get(choices.material)
+    if system is None:
+        known = ", ".join(sorted(materials.systems))
+        wrong = Message("job.unknown-material", read=choices.material, known=known)
+        yield Fault(at=("choices", "material"), wrong=wrong)
+    elif choices.turn not in system.turns:
+        wrong = Message("job.turn-refused", read=choices.turn, known=", ".join(system.turns))
+        yield Fault(at=("choices", "turn"), wrong=wrong)
+    if choices.wall_order and sorted(choices.wall_order) != sorted(names):
+        wrong = Message(
+            "job.wall-order", read=", ".join(choices.wall_order), known=", ".join(names)
+        )
+        yield Fault(at=("choices", "wall_order"), wrong=wrong)
+    for name, centring in choices.centre.items():
+        at = ("choices", "centre", name)
+        wall = next((wall for wall in job.wall if wall.name == name), None)
+        if wall is None:
+            wrong = Message("job.unknown-wall", read=name, known=", ".join(names))
+            yield Fault(at=at, wrong=wrong)
+        elif centring == "opening" and not wall.opening:
+            yield Fault(at=at, wrong=Message("job.nothing-to-centre", wall=name))
+
+
+def _calendar(job: Job) -> Iterator[Fault]:
+    week = job.calendar
+    if not _is_zone(job.timezone):
+        yield Fault(at=("timezone",), wrong=Message("job.unknown-timezone", read=job.timezone))
+    if not week.days:
+        yield Fault(at=("calendar", "days"), wrong=Message("job.no-working-days"))
+    if week.opens >= week.closes:
+        wrong = Message("job.closed", opens=f"{week.opens:%H:%M}", closes=f"{week.closes:%H:%M}")
+        yield Fault(at=("calendar", "closes"), wrong=wrong)
+
+
+def _is_zone(name: str) -> bool:
+    try:
+        ZoneInfo(name)
+    except (KeyError, ValueError, OSError):  # a folder of zones is no zone either
+        return False
+    return True
+
+
+def _readings(job: Job) -> Iterator[Fault]:
+    ids: set[str] = set()
+    for number, wall in enumerate(job.wall):
+        at = ("wall", number)
+        yield from pierced(wall, at)
+        for place, reading in enumerate(wall.readings):
+            if reading.id in ids:
+                wrong = Message("job.name-twice", name=str(reading.id))
+                yield Fault(at=(*at, "readings", place, "id"), wrong=wrong)
+            ids |= {reading.id} if reading.id else set()

@@ -1,0 +1,1 @@
+"""Reading jobs and data from files, and writing papers into a folder."""

@@ -1,0 +1,131 @@
+"""The data beside the jobs: what is packaged, and the user's own, which beats it."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from pathlib import Path
+from typing import Protocol, TypeVar
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.errors import MaterialError
+from gaugerod.core.base.lengths import Display
+from gaugerod.core.base.messages import Message
+from gaugerod.core.job.fields import Document
+from gaugerod.core.job.materials import Materials, System
+from gaugerod.core.job.rates import RateTable
+from gaugerod.core.job.rules import Rules
+from gaugerod.core.job.sizes import module_sizes
+from gaugerod.store.job_file import JobFile
+from gaugerod.store.toml_file import TomlFile, document, read_bytes, read_toml
+from gaugerod.store.words import sentences
+
+DATA = files("gaugerod") / "data"
+_TEMPLATE = "new"
+
+
+class _Identified(Protocol):
+    @property
+    def id(self) -> str: ...
+
+
+K = TypeVar("K", bound=_Identified)
+D = TypeVar("D", bound=Document)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Library:
+    """Packaged data, and folders of the user's own materials and rates, where given."""
+
+    own_materials: Path | None = None
+    own_rates: Path | None = None
+
+    def materials(self) -> Materials:
+        """Return every material by its id.
+
+        Raises
+        ------
+        MaterialError
+            A file is no material, or two of the user's have one id.
+        """
+        packaged = _by_id(_systems(_packaged("materials")))
+        return Materials(systems=packaged | _by_id(_systems(_own(self.own_materials))))
+
+    def rates(self) -> Mapping[str, RateTable]:
+        """Return every table of rates by its id.
+
+        Raises
+        ------
+        MaterialError
+            A file is no table of rates, or two of the user's have one id.
+        """
+        packaged = _by_id(_documents(_packaged("rates"), RateTable))
+        return packaged | _by_id(_documents(_own(self.own_rates), RateTable))
+
+    def rules(self) -> Rules:
+        """Return all packaged rules as one set."""
+        sets = [rules for _, rules in _documents(_packaged("rules"), Rules)]
+        return Rules(format=1, unit="mm", rule=tuple(rule for part in sets for rule in part.rule))
+
+    def words(self, display: Display, *, currency: str) -> Catalogue:
+        """Return the sentences, with lengths and money as the reader wants them."""
+        text = (DATA / "text" / "en.toml").read_text(encoding="utf-8")
+        return Catalogue(sentences=sentences(text), display=display, currency=currency)
+
+    def template(self) -> str:
+        """Return the job to be written over."""
+        return (DATA / "jobs" / f"{_TEMPLATE}.toml").read_text(encoding="utf-8")
+
+    def demos(self) -> tuple[JobFile, ...]:
+        """Return the packaged jobs that show the program, by name."""
+        template = f"{_TEMPLATE}.toml"
+        return tuple(
+            JobFile(name=file.name, source=file.read_bytes())
+            for file in _toml_files(DATA / "jobs")
+            if file.name != template
+        )
+
+
+def _toml_files(folder: Traversable) -> list[Traversable]:
+    found = [file for file in folder.iterdir() if file.name.endswith(".toml")]
+    return sorted(found, key=lambda file: file.name)
+
+
+def _packaged(kind: str) -> Iterator[TomlFile]:
+    for file in _toml_files(DATA / kind):
+        yield read_toml(file.read_bytes(), name=file.name, error=MaterialError)
+
+
+def _own(folder: Path | None) -> Iterator[TomlFile]:
+    if folder is None:
+        return
+    try:
+        found = sorted(path for path in folder.iterdir() if path.suffix == ".toml")
+    except OSError as error:
+        why = error.strerror or type(error).__name__
+        raise MaterialError(Message("read.no-folder", folder=str(folder), why=why)) from error
+    for path in found:
+        source = read_bytes(path, error=MaterialError)
+        yield read_toml(source, name=str(path), error=MaterialError)
+
+
+def _documents(found: Iterator[TomlFile], model: type[D]) -> Iterator[tuple[TomlFile, D]]:
+    for file in found:
+        yield file, document(file, model, error=MaterialError)
+
+
+def _systems(found: Iterator[TomlFile]) -> Iterator[tuple[TomlFile, System]]:
+    for file, system in _documents(found, System):
+        for fault in module_sizes(system):
+            raise MaterialError(file.at(fault.at, fault.wrong))
+        yield file, system
+
+
+def _by_id(found: Iterator[tuple[TomlFile, K]]) -> dict[str, K]:
+    known: dict[str, tuple[TomlFile, K]] = {}
+    for file, one in found:
+        if one.id in known:
+            twice = Message("read.id-twice", id=one.id, file=known[one.id][0].name)
+            raise MaterialError(file.at(("id",), twice))
+        known[one.id] = (file, one)
+    return {name: one for name, (_, one) in known.items()}

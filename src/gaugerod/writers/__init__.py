@@ -1,0 +1,1 @@
+"""Writers: drawings, paper and orders to text or bytes. None of them knows another."""

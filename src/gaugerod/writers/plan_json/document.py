@@ -1,0 +1,376 @@
+"""The parts of `plan.json`, format 1. Lengths in mm, unrounded; money in cents.
+
+On a wall x runs to the right from its left corner at the datum, y up from the datum. In a
+module the origin is the lower left of its face, face up, arrow up. Rings are closed: the first
+point comes again at the end; a region is its outer ring, then its holes.
+"""
+
+from datetime import datetime
+from typing import Annotated, Any, Literal, TypeAlias
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Pair: TypeAlias = Annotated[tuple[float, float], Field(description="x and y, or width and height.")]
+Bounds: TypeAlias = Annotated[
+    tuple[float, float, float, float], Field(description="Left, bottom, right, top.")
+]
+Ring: TypeAlias = Annotated[tuple[Pair, ...], Field(min_length=4)]
+Region: TypeAlias = tuple[Ring, ...]
+Side: TypeAlias = Literal["left", "right", "bottom", "top"]
+Key: TypeAlias = Literal["tongue", "groove", "plain"]
+Meeting: TypeAlias = Literal["runs behind", "butts", "trim", "open"]
+
+
+class Part(BaseModel):
+    """A part of the plan; a reader passes over what it does not know."""
+
+    model_config = ConfigDict(frozen=True, allow_inf_nan=False, populate_by_name=True)
+
+
+class JobPart(Part):
+    """Which job was planned."""
+
+    name: str
+    scenario: str
+    display: Literal["imperial", "metric"]
+    timezone: str
+
+
+class EdgesPart(Part):
+    """What each edge of a module carries, lying, face up, arrow up."""
+
+    left: Key
+    right: Key
+    top: Key
+    bottom: Key
+
+
+class ProductPart(Part):
+    """A module as it is bought."""
+
+    id: str
+    name: str
+    kind: Literal["keyed", "grouted", "sheet"]
+    face: Pair
+    joint: Pair
+    kerf: float
+    thickness: float
+    key_depth: float
+    edges: EdgesPart
+
+
+class ReadingPart(Part):
+    """A reading, and how far the fitted walls are from it."""
+
+    id: str
+    wall: str
+    kind: str
+    value: float
+    residual: float
+    sigma: float
+    redundancy: float
+    w: float
+
+
+class SuspectPart(Part):
+    """Readings that disagree with the rest, and the slip that would explain them."""
+
+    readings: tuple[str, ...]
+    w: float
+    guess: str | None
+
+
+class SurveyPart(Part):
+    """How well the readings agree."""
+
+    sigma0: float
+    dof: int
+    fit_for: Literal["price", "cut"]
+    reasons: tuple[str, ...]
+    readings: tuple[ReadingPart, ...]
+    suspects: tuple[SuspectPart, ...]
+
+
+class OpeningPart(Part):
+    """A window or niche, to its finished edges."""
+
+    name: str
+    kind: Literal["window", "niche"]
+    outline: Ring
+
+
+class HolePart(Part):
+    """A hole to drill, by its centre."""
+
+    name: str
+    x: float
+    y: float
+    diameter: float
+
+
+class FixturePart(Part):
+    """A fixture on the lining, and the zone round it that stays free of joints."""
+
+    name: str
+    kind: str
+    outline: Ring
+    clear: float
+
+
+class WallPart(Part):
+    """A wall as surveyed, and the fields that the lining covers."""
+
+    name: str
+    outline: Ring
+    fields: tuple[Region, ...]
+    openings: tuple[OpeningPart, ...]
+    holes: tuple[HolePart, ...]
+    fixtures: tuple[FixturePart, ...]
+
+
+class WallLayoutPart(Part):
+    """The lattice on one wall; `phase` is the x of the left edge of some module of course 1."""
+
+    name: str
+    phase: float
+    row_shift: float
+    left: Meeting
+    right: Meeting
+    centring: str
+    ends: Pair
+
+
+class LayoutPart(Part):
+    """The level set-out; `first_course` is the y of the top edge of course 1."""
+
+    product: str
+    turn: Literal["lying", "standing"]
+    bond: str
+    first_course: float
+    pitch: Pair
+    top: float
+    order: tuple[str, ...]
+    walls: tuple[WallLayoutPart, ...]
+    reasons: tuple[str, ...]
+
+
+class EdgePart(Part):
+    """One straight stretch of a piece's outline, in the module's frame."""
+
+    side: Side
+    kind: Literal["factory", "tongue off", "cut"]
+    start: Pair = Field(alias="from")
+    end: Pair = Field(alias="to")
+
+
+class MarkPart(Part):
+    """One measurement to mark by, face up, from a kept edge."""
+
+    what: str
+    start: Side = Field(alias="from")
+    value: float
+    detail: str
+
+
+class PiecePart(Part):
+    """A piece: `rings` on the wall, all else in the module's frame.
+
+    `turn` is anticlockwise from module to wall, in degrees.
+    """
+
+    tag: str
+    wall: str
+    course: int
+    place: int
+    product: str
+    stock: str
+    turn: Literal[0, 90, 180, 270]
+    rings: Region
+    cell: Bounds
+    within: Bounds
+    size: Pair
+    whole: bool
+    edges: tuple[EdgePart, ...]
+    keeps: tuple[Side, ...]
+    holes: tuple[HolePart, ...]
+    measure_in_place: bool
+    marks: tuple[MarkPart, ...]
+
+
+class PlacedPart(Part):
+    """A piece in its stock, by the box round it."""
+
+    tag: str
+    at: Pair
+    size: Pair
+
+
+class OffcutPart(Part):
+    """What is left of a stock, with the factory edges it still has."""
+
+    id: str
+    at: Pair
+    size: Pair
+    keeps: tuple[Side, ...]
+
+
+class StockPart(Part):
+    """One module or offcut, and what is cut from it."""
+
+    id: str
+    source: Literal["module", "offcut"] = Field(alias="from")
+    product: str
+    size: Pair
+    keeps: tuple[Side, ...]
+    lot: str
+    pieces: tuple[PlacedPart, ...]
+    offcuts: tuple[OffcutPart, ...]
+
+
+class BuyPart(Part):
+    """How many modules to buy, and the fewest that could do."""
+
+    product: str
+    modules: int
+    lower_bound: int
+    proven: bool
+    spares: int
+    boxes: int
+
+
+class RunPart(Part):
+    """One straight run of trim on a wall."""
+
+    wall: str
+    place: str
+    length: float
+
+
+class TrimPart(Part):
+    """One stock length of a trim, and the runs cut from it."""
+
+    trim: str
+    runs: tuple[RunPart, ...]
+
+
+class OptionPart(Part):
+    """One layout that nothing else beats, with what it costs."""
+
+    id: str
+    chosen: bool
+    picks: tuple[Literal["looks first", "saw least", "buy least"], ...]
+    turn: Literal["lying", "standing"]
+    bond: str
+    first_course: float
+    pieces: int
+    cuts: int
+    modules: int
+    price: int
+    looks: int
+    smallest: float
+    reason: str
+
+
+class OrderPart(Part):
+    """One thing to buy, with its arithmetic."""
+
+    id: str
+    name: str
+    pack: Literal["box", "length", "cartridge", "bag"]
+    count: int
+    unit_price: int
+    arithmetic: str
+
+
+class TaskHoursPart(Part):
+    """The time one task takes, in minutes."""
+
+    id: str
+    name: str
+    count: float
+    minutes: int
+
+
+class PriceLinePart(Part):
+    """One line of the price."""
+
+    id: str
+    name: str
+    cost: int
+    arithmetic: str
+
+
+class PricePart(Part):
+    """The price and what it is made of, in cents."""
+
+    currency: str
+    price: int
+    cost: int
+    labour: int
+    material: int
+    tax: int
+    other: int
+    contingency: int
+    margin: float
+    minutes: int
+    lines: tuple[PriceLinePart, ...]
+    tasks: tuple[TaskHoursPart, ...]
+
+
+class DayPart(Part):
+    """One task on the calendar; nobody touches what it left before `hold_until`."""
+
+    id: str
+    name: str
+    after: tuple[str, ...]
+    minutes: int
+    start: datetime
+    end: datetime
+    hold_minutes: int
+    hold_until: datetime
+    critical: bool
+
+
+class FindingPart(Part):
+    """A rule that something on this job meets; lengths in mm where `length` is true."""
+
+    rule: str
+    severity: Literal["forbid", "warn", "caution"]
+    where: str
+    statement: str
+    advice: str
+    source: str
+    edition: str
+    sure: str
+    length: bool
+    value: float | None
+    limit: float | None
+
+
+class PlanDocument(Part):
+    """Everything decided for one alcove."""
+
+    format: Literal[1]
+    version: str = Field(description="Version of the program that wrote it.")
+    job: JobPart
+    products: tuple[ProductPart, ...]
+    survey: SurveyPart
+    walls: tuple[WallPart, ...]
+    layout: LayoutPart
+    pieces: tuple[PiecePart, ...]
+    stock: tuple[StockPart, ...]
+    buy: tuple[BuyPart, ...]
+    trims: tuple[TrimPart, ...]
+    options: tuple[OptionPart, ...]
+    order: tuple[OrderPart, ...]
+    price: PricePart
+    finish: datetime
+    no_water_until: datetime
+    days: tuple[DayPart, ...]
+    findings: tuple[FindingPart, ...]
+
+
+def plan_schema() -> dict[str, Any]:
+    """Return the JSON Schema of `plan.json`."""
+    schema = PlanDocument.model_json_schema(by_alias=True, mode="serialization")
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}

@@ -1,0 +1,264 @@
+"""From a plan to the parts of `plan.json`."""
+
+from dataclasses import asdict
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.geometry import Box, Region, Ring
+from gaugerod.core.base.messages import Message
+from gaugerod.core.cutting.pieces import Mark, Piece, PieceEdge, Stock
+from gaugerod.core.job.materials import System
+from gaugerod.core.options.option import Option
+from gaugerod.core.pipeline import Plan
+from gaugerod.core.setout.layout import Layout, WallLayout
+from gaugerod.core.survey.walls import FittedFixture, FittedHole, FittedOpening, FittedWall, Walls
+from gaugerod.writers.plan_json import document as to
+
+Points = tuple[tuple[float, float], ...]
+Bounds = tuple[float, float, float, float]
+
+
+def plan_json(plan: Plan, words: Catalogue, *, version: str) -> str:
+    """Write a plan as JSON: the same plan gives the same text."""
+    stock_of = {placed.tag: stock.id for stock in plan.cuts.stock for placed in stock.pieces}
+    whole = to.PlanDocument(
+        format=1,
+        version=version,
+        job=_job(plan, words),
+        products=(_product(plan.system),),
+        survey=_survey(plan.walls, words),
+        walls=tuple(
+            _wall(wall, layout)
+            for wall, layout in zip(plan.walls.walls, plan.layout.walls, strict=True)
+        ),
+        layout=_layout(plan.layout, words),
+        pieces=tuple(_piece(piece, stock_of[piece.tag]) for piece in plan.pieces),
+        stock=tuple(_stock(stock) for stock in plan.cuts.stock),
+        buy=(_buy(plan),),
+        trims=tuple(to.TrimPart.model_validate(asdict(trim)) for trim in plan.order.trims),
+        options=tuple(_option(option, plan, words) for option in plan.options.options),
+        order=_order(plan, words),
+        price=_price(plan, words),
+        finish=plan.days.finish,
+        no_water_until=plan.days.no_water_until,
+        days=tuple(to.DayPart.model_validate(asdict(task)) for task in plan.days.tasks),
+        findings=tuple(to.FindingPart.model_validate(asdict(one)) for one in plan.findings),
+    )
+    return whole.model_dump_json(by_alias=True, indent=1) + "\n"
+
+
+def _job(plan: Plan, words: Catalogue) -> to.JobPart:
+    return to.JobPart(
+        name=plan.job.name,
+        scenario=plan.job.scenario,
+        display=words.display.system,
+        timezone=plan.job.timezone,
+    )
+
+
+def _product(system: System) -> to.ProductPart:
+    return to.ProductPart(
+        id=system.id,
+        name=system.name,
+        kind=system.kind,
+        face=system.face,
+        joint=system.joint,
+        kerf=system.cutting.kerf,
+        thickness=system.thickness,
+        key_depth=system.key_depth,
+        edges=to.EdgesPart.model_validate(system.edges.model_dump()),
+    )
+
+
+def _survey(walls: Walls, words: Catalogue) -> to.SurveyPart:
+    return to.SurveyPart(
+        sigma0=walls.sigma0,
+        dof=walls.dof,
+        fit_for=walls.fit_for,
+        reasons=_said(walls.reasons, words),
+        readings=tuple(to.ReadingPart.model_validate(asdict(one)) for one in walls.readings),
+        suspects=tuple(
+            to.SuspectPart(
+                readings=suspect.readings,
+                w=suspect.w,
+                guess=words.say(suspect.guess) if suspect.guess else None,
+            )
+            for suspect in walls.suspects
+        ),
+    )
+
+
+def _said(messages: tuple[Message, ...], words: Catalogue) -> tuple[str, ...]:
+    return tuple(words.say(message) for message in messages)
+
+
+def _wall(wall: FittedWall, layout: WallLayout) -> to.WallPart:
+    return to.WallPart(
+        name=wall.name,
+        outline=_closed(wall.outline),
+        fields=tuple(_rings(region) for region in layout.field.regions),
+        openings=tuple(_opening(opening) for opening in wall.openings),
+        holes=tuple(_hole(hole) for hole in wall.holes),
+        fixtures=tuple(_fixture(fixture) for fixture in wall.fixtures),
+    )
+
+
+def _opening(opening: FittedOpening) -> to.OpeningPart:
+    return to.OpeningPart(name=opening.name, kind=opening.kind, outline=_outline(opening.box))
+
+
+def _hole(hole: FittedHole) -> to.HolePart:
+    return to.HolePart(name=hole.name, x=hole.x, y=hole.y, diameter=hole.diameter)
+
+
+def _fixture(fixture: FittedFixture) -> to.FixturePart:
+    return to.FixturePart(
+        name=fixture.name,
+        kind=fixture.kind,
+        outline=_outline(fixture.box),
+        clear=fixture.clear,
+    )
+
+
+def _closed(ring: Ring) -> Points:
+    return (*ring, ring[0])
+
+
+def _rings(region: Region) -> tuple[Points, ...]:
+    return tuple(_closed(ring) for ring in region.rings)
+
+
+def _outline(box: Box) -> Points:
+    left, bottom, right, top = _bounds(box)
+    return ((left, bottom), (right, bottom), (right, top), (left, top), (left, bottom))
+
+
+def _bounds(box: Box) -> Bounds:
+    return (box.left, box.bottom, box.right, box.top)
+
+
+def _layout(layout: Layout, words: Catalogue) -> to.LayoutPart:
+    return to.LayoutPart(
+        product=layout.product,
+        turn=layout.turn,
+        bond=layout.bond,
+        first_course=layout.first_course,
+        pitch=layout.pitch,
+        top=layout.top,
+        order=layout.order,
+        walls=tuple(
+            to.WallLayoutPart(
+                name=wall.name,
+                phase=wall.phase,
+                row_shift=wall.row_shift,
+                left=wall.field.left,
+                right=wall.field.right,
+                centring=wall.centring,
+                ends=wall.ends,
+            )
+            for wall in layout.walls
+        ),
+        reasons=_said(layout.reasons, words),
+    )
+
+
+def _piece(piece: Piece, stock: str) -> to.PiecePart:
+    return to.PiecePart(
+        tag=piece.tag,
+        wall=piece.wall,
+        course=piece.course,
+        place=piece.place,
+        product=piece.product,
+        stock=stock,
+        turn=piece.turn,
+        rings=_rings(piece.region),
+        cell=_bounds(piece.cell),
+        within=_bounds(piece.within),
+        size=piece.size,
+        whole=piece.whole,
+        edges=tuple(_edge(edge) for edge in piece.edges),
+        keeps=piece.keeps,
+        holes=tuple(to.HolePart.model_validate(asdict(hole)) for hole in piece.holes),
+        measure_in_place=piece.measure_in_place,
+        marks=tuple(_mark(mark) for mark in piece.marks),
+    )
+
+
+def _edge(edge: PieceEdge) -> to.EdgePart:
+    return to.EdgePart.model_validate(asdict(edge))
+
+
+def _mark(mark: Mark) -> to.MarkPart:
+    return to.MarkPart.model_validate(asdict(mark))
+
+
+def _stock(stock: Stock) -> to.StockPart:
+    return to.StockPart.model_validate(asdict(stock))
+
+
+def _buy(plan: Plan) -> to.BuyPart:
+    return to.BuyPart(
+        product=plan.system.id,
+        modules=plan.cuts.modules,
+        lower_bound=plan.cuts.lower_bound,
+        proven=plan.cuts.proven,
+        spares=plan.order.spares,
+        boxes=plan.order.boxes,
+    )
+
+
+def _option(option: Option, plan: Plan, words: Catalogue) -> to.OptionPart:
+    return to.OptionPart(
+        id=option.id,
+        chosen=option.id == plan.chosen.id,
+        picks=option.picks,
+        turn=option.layout.turn,
+        bond=option.layout.bond,
+        first_course=option.layout.first_course,
+        pieces=option.pieces,
+        cuts=option.cuts,
+        modules=option.modules,
+        price=option.price,
+        looks=option.looks,
+        smallest=option.smallest,
+        reason=words.say(option.reason),
+    )
+
+
+def _order(plan: Plan, words: Catalogue) -> tuple[to.OrderPart, ...]:
+    return tuple(
+        to.OrderPart(
+            id=line.id,
+            name=line.name,
+            pack=line.pack,
+            count=line.count,
+            unit_price=line.unit_price,
+            arithmetic=words.say(line.arithmetic),
+        )
+        for line in plan.order.lines
+    )
+
+
+def _price(plan: Plan, words: Catalogue) -> to.PricePart:
+    price = plan.price
+    return to.PricePart(
+        currency=price.currency,
+        price=price.price,
+        cost=price.cost,
+        labour=price.labour,
+        material=price.material,
+        tax=price.tax,
+        other=price.other,
+        contingency=price.contingency,
+        margin=price.margin,
+        minutes=price.minutes,
+        lines=tuple(
+            to.PriceLinePart(
+                id=line.id,
+                name=words.show(line.name),
+                cost=line.cost,
+                arithmetic=words.say(line.arithmetic),
+            )
+            for line in price.lines
+        ),
+        tasks=tuple(to.TaskHoursPart.model_validate(asdict(task)) for task in price.tasks),
+    )

@@ -1,0 +1,202 @@
+"""The commands on good jobs: what they print, what they write, how they end."""
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+import jsonschema
+import pytest
+from typer.testing import Result
+
+from gaugerod import __version__
+from gaugerod.store.library import DATA, Library
+
+Run = Callable[..., Result]
+Start = Callable[..., "subprocess.CompletedProcess[str]"]
+
+PAPERS = {
+    "plan.json",
+    "elevation-L.svg",
+    "elevation-B.svg",
+    "elevation-R.svg",
+    "packet.pdf",
+    "customer.pdf",
+    "order.csv",
+}
+TILE = (DATA / "materials" / "tile-600x300.toml").read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    path = tmp_path / "job.toml"
+    path.write_text(Library().template(), encoding="utf-8")
+    return path
+
+
+def test_the_demo_plans_every_packaged_job(start: Start, tmp_path: Path) -> None:
+    done = start("demo", "--out", "papers", cwd=tmp_path)
+    folders = {path.name: path for path in (tmp_path / "papers").iterdir()}
+    assert folders.keys() == {Path(demo.name).stem for demo in Library().demos()}
+    forbids = 0
+    for folder in folders.values():
+        assert {path.name for path in folder.iterdir()} >= PAPERS
+        plan = json.loads((folder / "plan.json").read_text(encoding="utf-8"))
+        assert "nvented" in plan["job"]["scenario"]
+        forbids += any(found["severity"] == "forbid" for found in plan["findings"])
+    assert done.returncode == (1 if forbids else 0)
+    assert len(done.stderr.splitlines()) == forbids
+    assert all(len(story.splitlines()) <= 40 for story in done.stdout.split("\n\n"))
+
+
+def test_a_new_job_can_be_planned_as_it_is(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "hall.toml"
+    assert run("new", path).exit_code == 0
+    text = path.read_text(encoding="utf-8")
+    (start,) = [line for line in text.splitlines() if line.startswith("start = ")]
+    day = date.fromisoformat(start.split()[2])
+    assert (day - date.today()).days in range(8)  # noqa: DTZ011  (the day on this computer is meant)
+    assert day.weekday() == 0
+    result = run("plan", path, "--out", tmp_path / "out")
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert path.read_text(encoding="utf-8") == text
+
+
+def test_a_job_that_is_there_is_never_written_over(run: Run, job: Path) -> None:
+    before = job.read_bytes()
+    result = run("new", job)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr == f"{job}: It is there already and stays as it is. Name a new file.\n"
+    assert job.read_bytes() == before
+
+
+def test_a_plan_is_told_and_written(run: Run, job: Path, tmp_path: Path) -> None:
+    out = tmp_path / "deep" / "out"
+    result = run("plan", job, "--out", out)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert {path.name for path in out.iterdir()} == PAPERS
+    assert (out / "packet.pdf").read_bytes().startswith(b"%PDF")
+    assert (out / "elevation-B.svg").read_text(encoding="utf-8").startswith(("<svg", "<?xml"))
+    assert "New alcove" in result.stdout
+    assert str(out) in result.stdout.splitlines()[-1]
+
+
+def test_the_same_job_gives_the_same_papers(run: Run, job: Path, tmp_path: Path) -> None:
+    for name in ("one", "two"):
+        assert run("plan", job, "--out", tmp_path / name).exit_code == 0
+    for name in PAPERS:
+        assert (tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes()
+
+
+def test_findings_that_forbid_cutting_end_with_one(run: Run, job: Path, tmp_path: Path) -> None:
+    # Readings to the studs may be priced from, not cut from.
+    text = job.read_text(encoding="utf-8")
+    job.write_text(text.replace('surface = "backer"', 'surface = "stud"'), encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert result.exit_code == 1
+    assert "Do not cut yet." in result.stdout
+    assert result.stderr.startswith(f"{job}: Not to be cut from yet")
+    assert {path.name for path in (tmp_path / "out").iterdir()} == PAPERS
+
+
+def test_a_material_of_ones_own_lies_beside_the_job(run: Run, job: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "materials"
+    folder.mkdir()
+    (folder / "mine.toml").write_text(
+        TILE.replace('id = "tile-600x300"', 'id = "mine"').replace("Porcelain", "My own"),
+        encoding="utf-8",
+    )
+    text = job.read_text(encoding="utf-8")
+    job.write_text(text.replace("keyed-24x12", "mine"), encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert result.exit_code == 0
+    assert "Material: My own wall tile" in result.stdout
+
+
+def test_or_in_a_folder_that_is_named(run: Run, job: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "elsewhere"
+    folder.mkdir()
+    own = TILE.replace('id = "tile-600x300"', 'id = "keyed-24x12"').replace("Porcelain", "My own")
+    (folder / "mine.toml").write_text(own, encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out", "--materials", folder)
+    assert result.exit_code == 0
+    assert "Material: My own wall tile" in result.stdout
+
+
+def test_a_material_to_be_mended_is_told_in_one_line(run: Run, job: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "materials"
+    folder.mkdir()
+    path = folder / "mine.toml"
+    path.write_text(TILE.replace('kind = "grouted"', 'kind = "keyed"'), encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert result.exit_code == 2
+    (line,) = result.stderr.splitlines()
+    assert line.startswith(f"{path}: A keyed module has tongues and grooves.")
+
+
+def test_rates_of_ones_own_change_the_price(run: Run, job: Path, tmp_path: Path) -> None:
+    shop = (DATA / "rates" / "shop.toml").read_text(encoding="utf-8")
+    folder = tmp_path / "rates"
+    folder.mkdir()
+    own = shop.replace('currency = "USD"', 'currency = "EUR"')
+    (folder / "shop.toml").write_text(own, encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert result.exit_code == 0
+    assert "Price €" in result.stdout
+
+
+@pytest.mark.parametrize("name", ["materials", "rates"])
+def test_a_folder_that_is_not_there_is_told(run: Run, job: Path, tmp_path: Path, name: str) -> None:
+    result = run("plan", job, f"--{name}", tmp_path / "none")
+    assert result.exit_code == 2
+    (line,) = result.stderr.splitlines()
+    assert line.startswith(f"{tmp_path / 'none'}: It cannot be read")
+
+
+def test_papers_that_cannot_be_written_are_told(run: Run, job: Path) -> None:
+    result = run("plan", job, "--out", job)
+    assert (result.exit_code, result.stdout) == (2, "")
+    (line,) = result.stderr.splitlines()
+    assert line.startswith(f"{job}: It cannot be written to")
+
+
+def test_planning_within_a_time_that_is_enough(run: Run, job: Path, tmp_path: Path) -> None:
+    assert run("plan", job, "--out", tmp_path / "out", "--within", "60").exit_code == 0
+
+
+@pytest.mark.parametrize("name", ["job", "plan", "material"])
+def test_a_schema_is_a_schema(run: Run, name: str) -> None:
+    result = run("schema", name)
+    assert result.exit_code == 0
+    jsonschema.Draft202012Validator.check_schema(json.loads(result.stdout))
+
+
+def test_the_version_is_told(start: Start) -> None:
+    assert start("--version").stdout == f"gaugerod {__version__}\n"
+
+
+def test_without_a_command_help_is_told(run: Run) -> None:
+    result = run()
+    assert "demo" in result.output
+    assert "plan" in result.output
+
+
+@pytest.mark.parametrize("words", [("plan",), ("plan", "a", "b"), ("nothing",), ("schema", "x")])
+def test_a_command_that_is_none_ends_with_two(run: Run, words: tuple[str, ...]) -> None:
+    result = run(*words)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "Traceback" not in result.stderr
+
+
+def test_a_terminal_without_typographic_signs_is_no_trouble(job: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "gaugerod", "plan", "none.toml"],
+        check=False,
+        capture_output=True,
+        cwd=job.parent,
+        env={**os.environ, "PYTHONIOENCODING": "ascii:strict"},
+    )
+    assert (done.returncode, done.stderr.count(b"\n")) == (2, 1)

@@ -1,0 +1,97 @@
+"""The reference pages say what the program does."""
+
+import json
+import re
+import tomllib
+from collections.abc import Callable, Mapping
+from datetime import date, time
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+import typer
+from typer.main import get_command
+from typer.testing import Result
+
+from gaugerod.cli.main import build
+from gaugerod.store.library import DATA, Library
+
+DOCS = Path(__file__).parents[2] / "docs"
+REFERENCE = DOCS / "reference"
+COMMANDS = (REFERENCE / "commands.md").read_text(encoding="utf-8")
+
+
+def plain(value: object) -> object:
+    """TOML as JSON: days and times as text."""
+    if isinstance(value, dict):
+        return {key: plain(one) for key, one in value.items()}
+    if isinstance(value, list):
+        return [plain(one) for one in value]
+    return value.isoformat() if isinstance(value, date | time) else value
+
+
+def schema(name: str) -> Mapping[str, Any]:
+    text = (REFERENCE / f"{name}.schema.json").read_text(encoding="utf-8")
+    found: Mapping[str, Any] = json.loads(text)
+    return found
+
+
+@pytest.mark.parametrize("name", ["job", "plan", "material"])
+def test_a_published_schema_is_that_of_the_program(run: Callable[..., Result], name: str) -> None:
+    file = REFERENCE / f"{name}.schema.json"
+    renew = f"renew it: python -m gaugerod schema {name} > docs/reference/{file.name}"
+    assert file.read_text(encoding="utf-8") == run("schema", name).stdout, renew
+
+
+@pytest.mark.parametrize(("kind", "folder"), [("job", "jobs"), ("material", "materials")])
+def test_packaged_files_are_as_their_schema_says(kind: str, folder: str) -> None:
+    for path in (DATA / folder).iterdir():
+        if path.name.endswith(".toml"):
+            jsonschema.validate(
+                plain(tomllib.loads(path.read_text(encoding="utf-8"))), schema(kind)
+            )
+
+
+def test_a_job_to_be_mended_is_not_as_the_schema_says() -> None:
+    tables = plain(tomllib.loads(Library().template()))
+    assert isinstance(tables, dict)
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(tables | {"unit": "inch"}, schema("job"))
+
+
+def test_every_command_and_option_is_on_its_page() -> None:
+    cli = get_command(build())
+    assert isinstance(cli, typer.core.TyperGroup)
+    for name, command in cli.commands.items():
+        assert f"## `gaugerod {name}" in COMMANDS
+        for parameter in command.params:
+            for option in parameter.opts:
+                if option.startswith("--") and option != "--help":
+                    assert f"`{option}" in COMMANDS
+    named = set(re.findall(r"`(--[a-z]+)", COMMANDS))
+    real = {option for c in cli.commands.values() for p in c.params for option in p.opts}
+    assert named <= real | {"--version", "--help"}
+
+
+@pytest.mark.parametrize("page", ["how-to/own-module.md", "how-to/first-job.md"])
+def test_examples_of_toml_can_be_read(page: str) -> None:
+    text = (DOCS / page).read_text(encoding="utf-8")
+    examples = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
+    assert examples
+    for example in examples:
+        tomllib.loads(example)
+
+
+def test_the_module_of_the_guide_can_be_planned_with(
+    run: Callable[..., Result], tmp_path: Path
+) -> None:
+    text = (DOCS / "how-to" / "own-module.md").read_text(encoding="utf-8")
+    (example,) = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
+    (tmp_path / "materials").mkdir()
+    (tmp_path / "materials" / "mine.toml").write_text(example, encoding="utf-8")
+    job = tmp_path / "job.toml"
+    job.write_text(Library().template().replace("keyed-24x12", "my-module"), encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert result.exit_code == 0
+    assert "My keyed module 24 x 12" in result.stdout

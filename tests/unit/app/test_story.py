@@ -1,0 +1,119 @@
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from gaugerod.app.story import MOST_LINES, forbidding, tell
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.lengths import METRIC
+from gaugerod.core.base.messages import Length, Message, Money
+from gaugerod.core.checks.finding import Finding
+from gaugerod.core.job.materials import Materials
+from gaugerod.core.job.rules import Rules
+from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
+from gaugerod.core.pipeline import Plan, plan
+from gaugerod.core.survey.walls import Suspect
+from gaugerod.store.library import Library
+
+FINDING = Finding(
+    rule="r",
+    severity="forbid",
+    where="B2-1",
+    statement="No piece is under 50 mm.",
+    advice="Choose another layout.",
+    source="common practice",
+    edition="",
+    sure="common practice, no source",
+    length=True,
+    value=40.0,
+    limit=50.0,
+)
+
+
+@pytest.fixture(scope="module")
+def words() -> Catalogue:
+    return Library().words(METRIC, currency="USD")
+
+
+@cache
+def made() -> Plan:
+    materials = Materials(systems={"sample": sample_system()})
+    rules = Rules(format=1, unit="mm", rule=())
+    return plan(sample_job(), materials, rules, sample_rates())
+
+
+def test_a_story_holds_what_was_decided(words: Catalogue) -> None:
+    story = tell(made(), words)
+    text = "\n".join(story)
+    assert len(story) < 40
+    assert story[0] == "Sample alcove. Invented."
+    order = made().order
+    for part in (
+        f"Readings: {len(made().walls.readings)};",
+        "The survey may be cut from.",
+        words.show(Length(-made().layout.walls[0].field.deck_low)),
+        "L, B, R",
+        f"Pieces: {len(made().pieces)},",
+        f"Buy {order.boxes} boxes",
+        words.show(Money(made().price.price)),
+        f"{made().days.no_water_until:%Y-%m-%d %H:%M}",
+        "forbid cutting: 0",
+    ):
+        assert part in text
+
+
+def test_each_pick_is_told_and_the_chosen_one_marked(words: Catalogue) -> None:
+    story = tell(made(), words)
+    told = [line for line in story if line.startswith(("Chosen", "Also offered"))]
+    picks = [option.picks for option in made().options.options if option.picks]
+    assert len(told) == len(picks)
+    assert sum(line.startswith("Chosen") for line in told) == 1
+
+
+def test_an_option_that_is_no_pick_is_not_told(words: Catalogue) -> None:
+    first, *others = made().options.options
+    options = replace(made().options, options=(replace(first, picks=()), *others))
+    before, after = tell(made(), words), tell(replace(made(), options=options), words)
+    assert len(after) == len(before) - 1
+
+
+def test_what_forbids_cutting_is_told_in_full(words: Catalogue) -> None:
+    caution = replace(FINDING, severity="caution", statement="Wear goggles.")
+    plan = replace(made(), findings=(FINDING, caution, replace(caution, severity="warn")))
+    story = tell(plan, words)
+    assert forbidding(plan) == (FINDING,)
+    assert "Checks: findings that forbid cutting: 1; warnings: 1; cautions: 1." in story
+    assert [line for line in story if "B2-1" in line] == [
+        "Do not cut yet. Not met at B2-1: No piece is under 50 mm. Choose another layout."
+    ]
+    assert not any("goggles" in line for line in story)
+
+
+def test_a_likely_slip_is_told(words: Catalogue) -> None:
+    suspects = (
+        Suspect(readings=("B width 1",), w=5.0, guess=Message("job.no-working-days")),
+        Suspect(readings=("B width 2",), w=4.0, guess=None),
+    )
+    walls = replace(made().walls, suspects=suspects, fit_for="price")
+    story = tell(replace(made(), walls=walls), words)
+    assert any(line.startswith("Likely slip in B width 1: ") for line in story)
+    assert not any("B width 2" in line for line in story)
+    assert "The survey may be priced and ordered from, not cut from." in story
+
+
+@pytest.mark.parametrize(
+    ("proven", "part"), [(True, "the fewest possible"), (False, "fewer than 3 cannot do")]
+)
+def test_a_count_of_modules_says_whether_it_is_proven(
+    words: Catalogue, proven: bool, part: str
+) -> None:
+    cuts = replace(made().cuts, proven=proven, lower_bound=3)
+    assert any(part in line for line in tell(replace(made(), cuts=cuts), words))
+
+
+def test_a_long_story_ends_with_the_screen(words: Catalogue) -> None:
+    reasons = made().layout.reasons * 20
+    layout = replace(made().layout, reasons=reasons)
+    walls = replace(made().walls, reasons=(Message("job.no-readings"),) * 20)
+    story = tell(replace(made(), layout=layout, walls=walls, findings=(FINDING,) * 20), words)
+    assert len(story) <= MOST_LINES

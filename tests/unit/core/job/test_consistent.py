@@ -1,0 +1,147 @@
+from collections.abc import Callable, Mapping
+from typing import Any
+
+import pytest
+
+from gaugerod.core.base.messages import Message
+from gaugerod.core.job.consistent import consistent
+from gaugerod.core.job.document import Job
+from gaugerod.core.job.faults import InconsistentError, Place
+from gaugerod.core.job.materials import Materials
+from gaugerod.core.job.sample import sample_system
+
+Edited = Callable[[Callable[[dict[str, Any]], object]], Job]
+
+LYING_ONLY = sample_system().model_copy(update={"turns": ("lying",)})
+MATERIALS = Materials(systems={"sample": LYING_ONLY, "other": LYING_ONLY})
+
+
+def refused(job: Job, materials: Materials = MATERIALS) -> tuple[Place, str, Message]:
+    """The place, its words, and what is wrong there."""
+    with pytest.raises(InconsistentError) as caught:
+        consistent(job, materials)
+    values = caught.value.message.values
+    where, wrong = values["where"], values["wrong"]
+    assert caught.value.message.key == "job.at"
+    assert isinstance(wrong, Message)
+    return caught.value.at, str(where), wrong
+
+
+def test_the_sample_job_is_consistent(edited: Edited) -> None:
+    consistent(edited(lambda job: job["choices"].update(wall_order=("B", "L", "R"))), MATERIALS)
+    consistent(edited(lambda job: job["choices"].update(centre={"B": "joint"})), MATERIALS)
+    consistent(edited(lambda job: job.update(timezone="Europe/London")), MATERIALS)
+
+
+CASES: list[tuple[Callable[[dict[str, Any]], object], Place, str, Mapping[str, str]]] = [
+    (
+        lambda job: job["wall"][2].update(name="L"),
+        ("wall", 2, "name"),
+        "job.name-twice",
+        {"name": "L"},
+    ),
+    (
+        lambda job: job["wall"][1].update(readings=[]),
+        ("wall", 1, "readings"),
+        "job.no-readings",
+        {},
+    ),
+    (
+        lambda job: job["choices"].update(material="none"),
+        ("choices", "material"),
+        "job.unknown-material",
+        {"read": "none", "known": "other, sample"},
+    ),
+    (
+        lambda job: job["choices"].update(turn="standing"),
+        ("choices", "turn"),
+        "job.turn-refused",
+        {"read": "standing", "known": "lying"},
+    ),
+    (
+        lambda job: job["choices"].update(wall_order=("L", "B")),
+        ("choices", "wall_order"),
+        "job.wall-order",
+        {"read": "L, B", "known": "L, B, R"},
+    ),
+    (
+        lambda job: job["choices"].update(wall_order=("L", "B", "B")),
+        ("choices", "wall_order"),
+        "job.wall-order",
+        {"read": "L, B, B", "known": "L, B, R"},
+    ),
+    (
+        lambda job: job["choices"].update(centre={"Q": "joint"}),
+        ("choices", "centre", "Q"),
+        "job.unknown-wall",
+        {"read": "Q", "known": "L, B, R"},
+    ),
+    (
+        lambda job: job["choices"].update(centre={"B": "opening"}),
+        ("choices", "centre", "B"),
+        "job.nothing-to-centre",
+        {"wall": "B"},
+    ),
+    (
+        lambda job: job.update(timezone="Mars/Olympus"),
+        ("timezone",),
+        "job.unknown-timezone",
+        {"read": "Mars/Olympus"},
+    ),
+    (
+        lambda job: job.update(timezone="../UTC"),
+        ("timezone",),
+        "job.unknown-timezone",
+        {"read": "../UTC"},
+    ),
+    (
+        lambda job: job["calendar"].update(days=()),
+        ("calendar", "days"),
+        "job.no-working-days",
+        {},
+    ),
+    (
+        lambda job: job["calendar"].update(opens="16:30"),
+        ("calendar", "closes"),
+        "job.closed",
+        {"opens": "16:30", "closes": "16:30"},
+    ),
+]
+
+
+@pytest.mark.parametrize(("change", "at", "key", "values"), CASES)
+def test_parts_that_do_not_go_together_are_refused(
+    edited: Edited,
+    change: Callable[[dict[str, Any]], object],
+    at: Place,
+    key: str,
+    values: Mapping[str, str],
+) -> None:
+    place, _, wrong = refused(edited(change))
+    assert (place, wrong.key, dict(wrong.values)) == (at, key, values)
+
+
+def test_a_name_of_a_reading_is_given_once(edited: Edited) -> None:
+    def change(job: dict[str, Any]) -> None:
+        job["wall"][0]["readings"][0]["id"] = "first"
+        job["wall"][1]["readings"][2]["id"] = "first"
+
+    at, where, wrong = refused(edited(change))
+    assert at == ("wall", 1, "readings", 2, "id")
+    assert where == "wall B, readings 3 (width), id"
+    assert wrong == Message("job.name-twice", name="first")
+
+
+def test_readings_with_names_of_their_own_are_well(edited: Edited) -> None:
+    def change(job: dict[str, Any]) -> None:
+        job["wall"][0]["readings"][0]["id"] = "first"
+        job["wall"][1]["readings"][2]["id"] = "second"
+
+    consistent(edited(change), MATERIALS)
+
+
+def test_what_pierces_a_wall_and_sizes_are_looked_at_too(edited: Edited) -> None:
+    _, _, wrong = refused(edited(lambda job: job["wall"][0].update(hole=[])))
+    assert wrong.key == "job.of-none"
+    _, _, wrong = refused(edited(lambda job: job["wall"][0]["readings"][0].update(reads=60)))
+    assert wrong.key == "job.size-of-another-unit"

@@ -1,0 +1,66 @@
+from collections.abc import Mapping
+
+import pytest
+from pydantic import ValidationError
+
+from gaugerod.core.job.materials import Edges, System
+from gaugerod.core.job.sample import sample_system
+
+SAMPLE = sample_system().model_dump()
+NO_KEY = {"edges": {}, "key_depth": 0}
+MORTAR = {
+    "name": "Mortar",
+    "notch_depth": 10,
+    "notch_width": 10,
+    "notch_gap": 10,
+    "bag_yield": 13.5,
+    "price": 20,
+    "hold_hours": 24,
+}
+GROUT = {"name": "Grout", "density": 1.6, "bag": 5, "price": 12, "hold_hours": 72}
+
+
+def system(**changes: object) -> System:
+    return System.model_validate(SAMPLE | changes)
+
+
+def test_an_edge_is_asked_for_by_its_side() -> None:
+    edges = Edges(left="groove", right="tongue", bottom="groove", top="tongue")
+    assert [edges[side] for side in ("left", "right", "bottom", "top")] == [
+        "groove",
+        "tongue",
+        "groove",
+        "tongue",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("changes", "key"),
+    [
+        ({"edges": {}}, "material.keyed-without-key"),
+        ({"key_depth": 0}, "material.keyed-without-key"),
+        ({"joint": (0, 3)}, "material.keyed-with-joint"),
+        ({"adhesive": None}, "material.keyed-without-adhesive"),
+        ({"kind": "grouted"}, "material.grouted-with-key"),
+        ({"kind": "grouted", **NO_KEY}, "material.grouted-without-bed"),
+        ({"kind": "grouted", **NO_KEY, "mortar": MORTAR}, "material.grouted-without-bed"),
+    ],
+)
+def test_a_system_has_all_that_its_kind_needs(changes: Mapping[str, object], key: str) -> None:
+    with pytest.raises(ValidationError) as caught:
+        system(**changes)
+    (details,) = caught.value.errors()
+    assert details["ctx"]["message"].key == key
+
+
+def test_a_grouted_system_needs_no_adhesive() -> None:
+    tile = system(kind="grouted", **NO_KEY, mortar=MORTAR, grout=GROUT, adhesive=None, joint=(3, 3))
+    assert tile.grout is not None
+
+
+@pytest.mark.parametrize(
+    "changes", [{"weight": True}, {"per_box": 8.0}, {"per_box": "8"}, {"breakage": 0.6}]
+)
+def test_numbers_are_numbers(changes: Mapping[str, object]) -> None:
+    with pytest.raises(ValidationError):
+        system(**changes)
