@@ -1,0 +1,1 @@
+"""Sheets: everything drawn, as data that any writer can render."""

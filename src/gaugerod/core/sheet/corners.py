@@ -1,0 +1,195 @@
+"""Corners to mark on a notched piece, and the bites that a hole on a joint takes out of it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import dist
+
+from gaugerod.core.base.geometry import Box, Point
+from gaugerod.core.cutting.frame import Frame
+from gaugerod.core.cutting.pieces import Mark, Piece
+from gaugerod.core.job.fields import Side
+from gaugerod.core.survey.walls import FittedHole
+
+_ROUND = 0.01  # a hole is a polygon drawn round its circle: its corners stand out by less
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Corner:
+    """A corner of a cut, numbered as on its card, with its distances from two edges. [mm]."""
+
+    number: int
+    at: Point
+    across: Mark
+    up: Mark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bite:
+    """A hole that a joint runs through, in the module's frame. [mm].
+
+    Its centre may lie beyond an edge; it is measured as the corners are.
+    """
+
+    name: str
+    at: Point
+    diameter: float
+    across: Mark
+    up: Mark
+
+
+def frame_of(piece: Piece) -> Frame:
+    """Return where the module of a piece lies on the wall.
+
+    Parameters
+    ----------
+    piece
+        The piece.
+
+    Returns
+    -------
+    Frame
+        Its frame. [mm]
+
+    Notes
+    -----
+    Source: none needed; a change of representation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.sheet.sample import sample_pieces
+    >>> frame_of(sample_pieces()[0]).degrees
+    0
+    """
+    return Frame(cell=piece.cell, turn="standing" if piece.turn else "lying")
+
+
+def along(start: Side, value: float, face: Box) -> float:
+    """Return the coordinate of a mark in the module's frame.
+
+    Parameters
+    ----------
+    start
+        The edge it is measured from.
+    value
+        Its distance from there. [mm]
+    face
+        The module. [mm]
+
+    Returns
+    -------
+    float
+        x where the mark is measured across, y where it is measured up. [mm]
+
+    Notes
+    -----
+    Source: own derivation.
+
+    Examples
+    --------
+    >>> along("top", 20.0, Box(left=0.0, bottom=0.0, right=600.0, top=300.0))
+    280.0
+    """
+    if start in {"left", "bottom"}:
+        return value
+    return (face.right if start == "right" else face.top) - value
+
+
+def corners(piece: Piece, holes: Sequence[FittedHole]) -> tuple[Corner, ...]:
+    """Return the corners to mark, without those of round bites.
+
+    Parameters
+    ----------
+    piece
+        The piece, with its marks. [mm]
+    holes
+        Holes of its wall. [mm]
+
+    Returns
+    -------
+    tuple of Corner
+        Numbered from 1 in the order of the marks.
+
+    Notes
+    -----
+    A hole that runs over a joint bites an arc out of each piece. The arc is drilled from its
+    centre, so its many corners are not marked. Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.sheet.sample import sample_pieces, sample_wall
+    >>> corners(sample_pieces()[0], sample_wall().holes)
+    ()
+    """
+    kept = [pair for pair in _pairs(piece) if _bitten(pair[0], piece, holes) is None]
+    return tuple(
+        Corner(number=number, at=at, across=across, up=up)
+        for number, (at, across, up) in enumerate(kept, 1)
+    )
+
+
+def bites(piece: Piece, holes: Sequence[FittedHole]) -> tuple[Bite, ...]:
+    """Return the holes that bite into the outline of a piece.
+
+    Parameters
+    ----------
+    piece
+        The piece, with its marks. [mm]
+    holes
+        Holes of its wall. [mm]
+
+    Returns
+    -------
+    tuple of Bite
+        Each with its centre measured as the corners are; a negative distance lies beyond
+        the edge.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.sheet.sample import sample_pieces, sample_wall
+    >>> bites(sample_pieces()[0], sample_wall().holes)
+    ()
+    """
+    frame = frame_of(piece)
+    face = frame.box_to_module(piece.cell)
+    found: dict[str, Bite] = {}
+    for at, across, up in _pairs(piece):
+        hole = _bitten(at, piece, holes)
+        if hole is None:
+            continue
+        x, y = frame.to_module((hole.x, hole.y))
+        far = {"left": x, "right": face.right - x, "bottom": y, "top": face.top - y}
+        found[hole.name] = Bite(
+            name=hole.name,
+            at=(x, y),
+            diameter=hole.diameter,
+            across=Mark(what="bite", start=across.start, value=far[across.start], detail=hole.name),
+            up=Mark(what="bite", start=up.start, value=far[up.start], detail=hole.name),
+        )
+    return tuple(found.values())
+
+
+def _pairs(piece: Piece) -> list[tuple[Point, Mark, Mark]]:
+    """Each marked corner with its two marks: across first, then up."""
+    face = frame_of(piece).box_to_module(piece.cell)
+    marks: dict[str, list[Mark]] = {}
+    for mark in piece.marks:
+        if mark.what == "corner":
+            marks.setdefault(mark.detail, []).append(mark)
+    return [
+        ((along(a.start, a.value, face), along(u.start, u.value, face)), a, u)
+        for a, u in marks.values()
+    ]
+
+
+def _bitten(at: Point, piece: Piece, holes: Sequence[FittedHole]) -> FittedHole | None:
+    """Return the hole whose rim a corner stands on."""
+    frame = frame_of(piece)
+    for hole in holes:
+        radius = hole.diameter / 2
+        if abs(dist(at, frame.to_module((hole.x, hole.y))) - radius) <= _ROUND * radius:
+            return hole
+    return None

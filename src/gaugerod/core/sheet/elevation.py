@@ -1,0 +1,208 @@
+"""An elevation: one wall as the setter faces it, every piece with its tag."""
+
+from collections.abc import Sequence
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.geometry import SNAP, Box, Region, bounds_of, shape_of
+from gaugerod.core.base.lengths import Display
+from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.setout.layout import Layout
+from gaugerod.core.sheet.chain import chain, depth
+from gaugerod.core.sheet.drawing import Area, Dimension, Drawing, Item, Text
+from gaugerod.core.sheet.lettering import extent, place_text, text_box
+from gaugerod.core.sheet.levels import height_stations, level_lines
+from gaugerod.core.sheet.pierced import pierced
+from gaugerod.core.survey.walls import FittedWall
+
+_FINENESS = 50  # the longer side of the wall in capitals of its dimensions
+_TAG = 1.4  # capitals of a tag to those of a dimension, where the piece has room
+
+
+def draw_elevation(
+    wall: FittedWall, layout: Layout, pieces: tuple[Piece, ...], words: Catalogue
+) -> Drawing:
+    """Draw one wall: outline, pieces with tags, openings, holes, lines and dimensions.
+
+    Parameters
+    ----------
+    wall
+        The fitted wall. [mm]
+    layout
+        The set-out of all walls. [mm]
+    pieces
+        Pieces of any walls; those of this wall are drawn. [mm]
+    words
+        Sentences, and how lengths are shown.
+
+    Returns
+    -------
+    Drawing
+        The elevation. Cut pieces are on the layer ``cut``, whole ones on ``piece``.
+
+    Notes
+    -----
+    The level chain runs along the datum, from the left corner of the wall through the left
+    edge of every piece of the lowest course to the right corner. Every station is rounded
+    once from there, so that a chain sums to its overall. Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.base.lengths import METRIC
+    >>> from gaugerod.core.sheet.sample import sample_layout, sample_pieces, sample_wall
+    >>> words = Catalogue(display=METRIC, sentences={
+    ...     "sheet.wall": "Wall {name}", "sheet.datum": "datum", "sheet.above": "{n} {height}",
+    ...     "sheet.below": "{n} {height}", "sheet.measure-in-place": "{tag}*"})
+    >>> drawing = draw_elevation(sample_wall(), sample_layout(), sample_pieces(), words)
+    >>> [item.label.text for item in drawing.items if isinstance(item, Dimension)][:6]
+    ['150', '600', '600', '600', '150', '2100']
+    """
+    mine = tuple(piece for piece in pieces if piece.wall == wall.name)
+    around = bounds_of((wall.outline,))
+    height = max(around.width, around.height) / _FINENESS
+    marks = pierced(wall, height=height)
+    items: tuple[Item, ...] = (
+        *(Area(layer="piece" if p.whole else "cut", region=p.region) for p in mine),
+        Area(layer="outline", region=Region(rings=(wall.outline,))),
+        *level_lines(layout, words, around=around, height=height),
+        *marks,
+        *_tags(mine, marks, words, height),
+        *_level_chain(wall, mine, around, height, words.display),
+        *_plumb_chain(height_stations(wall, layout), around, height, words.display),
+    )
+    return Drawing(
+        name=f"elevation-{wall.name}",
+        title=words.text("sheet.wall", name=wall.name),
+        bounds=extent(items, margin=height / 2),
+        items=items,
+    )
+
+
+def draw_face(
+    wall: FittedWall, layout: Layout, pieces: tuple[Piece, ...], words: Catalogue
+) -> Drawing:
+    """Draw one wall as it will look: joints, openings and holes, two overall dimensions.
+
+    Parameters
+    ----------
+    wall
+        The fitted wall. [mm]
+    layout
+        The set-out of all walls. [mm]
+    pieces
+        Pieces of any walls; those of this wall are drawn, cut or whole alike. [mm]
+    words
+        Sentences, and how lengths are shown.
+
+    Returns
+    -------
+    Drawing
+        The picture, for whoever chooses by looks.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.base.lengths import METRIC
+    >>> from gaugerod.core.sheet.sample import sample_layout, sample_pieces, sample_wall
+    >>> words = Catalogue(display=METRIC, sentences={"sheet.wall": "Wall {name}"})
+    >>> drawing = draw_face(sample_wall(), sample_layout(), sample_pieces(), words)
+    >>> [item.label.text for item in drawing.items if isinstance(item, Dimension)]
+    ['2100', '890']
+    """
+    around = bounds_of((wall.outline,))
+    height = max(around.width, around.height) / _FINENESS
+    display = words.display
+    across = (wall.left.at(0.0), wall.right.at(0.0))
+    up = (height_stations(wall, layout)[0], layout.top)
+    below, beside = around.bottom - 3 * height, around.left - 2 * height
+    items: tuple[Item, ...] = (
+        *(Area(layer="piece", region=p.region) for p in pieces if p.wall == wall.name),
+        Area(layer="outline", region=Region(rings=(wall.outline,))),
+        *pierced(wall, height=height),
+        *chain(across, axis="x", base=around.bottom, row=below, height=height, display=display),
+        *chain(up, axis="y", base=around.left, row=beside, height=height, display=display),
+    )
+    return Drawing(
+        name=f"face-{wall.name}",
+        title=words.text("sheet.wall", name=wall.name),
+        bounds=extent(items, margin=height / 2),
+        items=items,
+    )
+
+
+def _tags(
+    pieces: Sequence[Piece], marks: Sequence[Item], words: Catalogue, height: float
+) -> list[Text]:
+    taken = [text_box(mark) for mark in marks if isinstance(mark, Text)]
+    tags: list[Text] = []
+    for piece in pieces:
+        tag = piece.tag
+        if piece.measure_in_place:
+            tag = words.text("sheet.measure-in-place", tag=tag)
+        inside = shape_of(piece.region)
+        tags.append(place_text(tag, layer="tag", inside=inside, taken=taken, height=_TAG * height))
+    return tags
+
+
+def level_stations(wall: FittedWall, pieces: Sequence[Piece]) -> tuple[float, ...]:
+    """Return the stations of the level chain: corner, joints of the lowest course, corner.
+
+    Parameters
+    ----------
+    wall
+        The wall. [mm]
+    pieces
+        Its pieces. [mm]
+
+    Returns
+    -------
+    tuple of float
+        Distances along the datum from the left corner, increasing. [mm]
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.sheet.sample import sample_pieces, sample_wall
+    >>> level_stations(sample_wall(), sample_pieces())
+    (0.0, 150.0, 750.0, 1350.0, 1950.0, 2100.0)
+    """
+    lowest = min((piece.course for piece in pieces), default=0)
+    joints = {piece.cell.left for piece in pieces if piece.course == lowest}
+    left, right = wall.left.at(0.0), wall.right.at(0.0)
+    return (left, *sorted(x for x in joints if left + SNAP < x < right - SNAP), right)
+
+
+def _level_chain(
+    wall: FittedWall, pieces: Sequence[Piece], around: Box, height: float, display: Display
+) -> tuple[Dimension, ...]:
+    stations = level_stations(wall, pieces)
+    parts = around.bottom - depth(stations, axis="x", height=height, display=display)
+    whole = parts - 2.5 * height
+    ends = (stations[0], stations[-1])
+    return tuple(
+        dimension
+        for row, along in ((parts, stations), (whole, ends))
+        for dimension in chain(
+            along, axis="x", base=around.bottom, row=row, height=height, display=display
+        )
+    )
+
+
+def _plumb_chain(
+    stations: Sequence[float], around: Box, height: float, display: Display
+) -> tuple[Dimension, ...]:
+    parts = around.left - 2 * height
+    whole = parts - depth(stations, axis="y", height=height, display=display)
+    ends = (stations[0], stations[-1])
+    return tuple(
+        dimension
+        for row, along in ((parts, stations), (whole, ends))
+        for dimension in chain(
+            along, axis="y", base=around.left, row=row, height=height, display=display
+        )
+    )

@@ -1,0 +1,167 @@
+"""The picture of one cut: the module face up, arrow up, with what to keep and what to waste."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+import shapely
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.geometry import Box, Point, Region, regions_of, shape_of
+from gaugerod.core.cutting.pieces import Mark, Piece
+from gaugerod.core.sheet.corners import Corner, along, bites, corners, frame_of
+from gaugerod.core.sheet.drawing import Area, Circle, Dimension, Drawing, Item, Line, Text
+from gaugerod.core.sheet.figures import STRAIGHT, figure
+from gaugerod.core.sheet.lettering import extent, place_text, region_of, text_box
+from gaugerod.core.survey.walls import FittedHole
+
+_FINENESS = 9  # the longer side of the module in capitals
+
+
+def draw_piece(piece: Piece, holes: Sequence[FittedHole], words: Catalogue) -> Drawing:
+    """Draw a piece on the module it is cut from, marked as the cut card says.
+
+    Parameters
+    ----------
+    piece
+        The piece, with its marks. [mm]
+    holes
+        Holes of its wall. [mm]
+    words
+        Sentences, and how lengths are shown.
+
+    Returns
+    -------
+    Drawing
+        The module face up, arrow up: waste on the layer ``waste``, kept factory edges on
+        ``keep``, straight cuts with their figures, notch corners with their numbers.
+
+    Notes
+    -----
+    Both figures of a taper are drawn; where a cut is square one of the two suffices.
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.base.lengths import METRIC
+    >>> from gaugerod.core.sheet.sample import sample_pieces
+    >>> drawing = draw_piece(sample_pieces()[0], (), Catalogue(display=METRIC, sentences={}))
+    >>> sum(item.layer == "waste" for item in drawing.items)
+    1
+    """
+    frame = frame_of(piece)
+    face = frame.box_to_module(piece.cell)
+    kept = frame.region_to_module(piece.region)
+    height = max(face.width, face.height) / _FINENESS
+    rest = shapely.box(face.left, face.bottom, face.right, face.top).difference(
+        shape_of(Region(rings=kept.rings[:1]))
+    )
+    items: tuple[Item, ...] = (
+        *(Area(layer="waste", region=region) for region in regions_of(rest)),
+        Area(layer="piece", region=Region(rings=kept.rings[:1])),
+        *_kept_edges(piece),
+        *_holes([((hole.x, hole.y), hole.diameter) for hole in piece.holes], height),
+        *_holes([(bite.at, bite.diameter) for bite in bites(piece, holes)], height),
+        *_arrow(kept, height),
+        *_figures(piece, face, words, height),
+        *_numbers(corners(piece, holes), height),
+    )
+    return Drawing(
+        name=f"piece-{piece.tag}",
+        title=piece.tag,
+        bounds=_bounds(items, face, height),
+        items=items,
+    )
+
+
+def _bounds(items: tuple[Item, ...], face: Box, height: float) -> Box:
+    """Leave every card the same room at the sides, so that all modules are drawn alike."""
+    least = Box(
+        left=face.left - 2.5 * height,
+        bottom=face.bottom - height / 2,
+        right=face.right + 2.5 * height,
+        top=face.top + height / 2,
+    )
+    return extent((*items, Area(layer="piece", region=region_of(least))), margin=0.0)
+
+
+def _kept_edges(piece: Piece) -> Iterator[Item]:
+    for edge in piece.edges:
+        if edge.kind != "cut":
+            yield Line(layer="keep", start=edge.start, end=edge.end)
+
+
+def _holes(drilled: Sequence[tuple[Point, float]], height: float) -> Iterator[Item]:
+    for (x, y), diameter in drilled:
+        reach = diameter / 2 + height / 2
+        yield Circle(layer="hole", centre=(x, y), diameter=diameter)
+        yield Line(layer="hole", start=(x - reach, y), end=(x + reach, y))
+        yield Line(layer="hole", start=(x, y - reach), end=(x, y + reach))
+
+
+def _arrow(kept: Region, height: float) -> Iterator[Item]:
+    """Draw the arrow that points up, in the largest clear part of the piece."""
+    room = shapely.maximum_inscribed_circle(shape_of(kept), tolerance=height / 10)
+    (x, y), (edge_x, edge_y) = room.coords
+    half = min(1.6 * height, 0.7 * ((edge_x - x) ** 2 + (edge_y - y) ** 2) ** 0.5)
+    barb = half / 2
+    yield Line(layer="tag", start=(x, y - half), end=(x, y + half))
+    for side in (-barb, barb):
+        yield Line(layer="tag", start=(x, y + half), end=(x + side, y + half - barb))
+
+
+def _figures(piece: Piece, face: Box, words: Catalogue, height: float) -> Iterator[Item]:
+    """Draw the figures of straight cuts outside the module, beside the edge they are read at."""
+    drawn: set[tuple[str, str, str]] = set()
+    rows: Counter[str] = Counter()
+    for mark in piece.marks:
+        text = figure(mark, piece, words.display)
+        if mark.what not in STRAIGHT or (mark.start, mark.detail, text) in drawn:
+            continue
+        drawn.add((mark.start, mark.detail, text))
+        yield _beside(mark, text, face, height, rows[mark.what])
+        rows[mark.what] += 1
+
+
+def _beside(mark: Mark, text: str, face: Box, height: float, row: int) -> Dimension:
+    """Draw one figure; `row` counts those that already stand on that side."""
+    start, end = sorted((along(mark.start, 0.0, face), along(mark.start, mark.value, face)))
+    level = mark.what in {"bottom", "top"}
+    base = {"bottom": face.bottom, "top": face.top, "left": face.left, "right": face.right}[
+        mark.what
+    ]
+    out = -1.0 if mark.what in {"bottom", "left"} else 1.0
+    line = base + out * (0.8 + 2.2 * row) * height
+    beyond, middle = line + out * height, (start + end) / 2
+    label = Text(
+        layer="dimension",
+        at=(middle, beyond) if level else (beyond, middle),
+        text=text,
+        height=height,
+        anchor="middle",
+        turn=0 if level else 90,
+    )
+    return Dimension(
+        layer="dimension",
+        start=(start, base) if level else (base, start),
+        end=(end, base) if level else (base, end),
+        offset=line - base if level else base - line,
+        label=label,
+    )
+
+
+def _numbers(found: Sequence[Corner], height: float) -> Iterator[Item]:
+    """Draw the number that the card gives to each corner of a notch."""
+    taken: list[Box] = []
+    for corner in found:
+        x, y = corner.at
+        room = shapely.box(x - 2 * height, y - 2 * height, x + 2 * height, y + 2 * height)
+        text = place_text(
+            str(corner.number),
+            layer="tag",
+            inside=shapely.difference(room, shapely.Point(x, y).buffer(height / 3)),
+            taken=taken,
+            height=height,
+        )
+        taken.append(text_box(text))
+        yield Circle(layer="tag", centre=corner.at, diameter=height / 2)
+        yield text

@@ -1,0 +1,111 @@
+"""The last sheets: what must be on site, the days and their holds, the gates, a change order."""
+
+from collections.abc import Iterator
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.pipeline import Plan
+from gaugerod.core.works.days import DayTask
+from gaugerod.packet.paper import (
+    Block,
+    Checklist,
+    Columns,
+    Form,
+    Heading,
+    PageBreak,
+    Paragraph,
+    Table,
+)
+from gaugerod.packet.phrases import moment
+
+GATES = (
+    ("demo", 5),
+    ("close", 5),
+    ("set-out", 4),
+    ("cut", 3),
+    ("hole", 2),
+    ("glue", 5),
+    ("wall", 3),
+    ("seal", 3),
+    ("hand-over", 4),
+)
+"""What cannot be undone, and how many things are checked before it."""
+
+
+def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
+    """Yield the count of what must be on site, with room for the lots."""
+    yield Heading(text=words.text("paper.materials"), level=1)
+    yield Paragraph(
+        text=words.text(
+            "paper.modules",
+            modules=plan.order.modules,
+            spares=plan.order.spares,
+            boxes=plan.order.boxes,
+        ),
+        style="plain",
+    )
+    yield Table(
+        header=tuple(words.text(key) for key in ("paper.item", "paper.count", "paper.lot")),
+        rows=tuple(
+            (
+                line.name,
+                words.text("paper.packs", n=line.count, pack=words.text(f"paper.{line.pack}")),
+                "",
+            )
+            for line in plan.order.lines
+        ),
+        widths=(6, 3, 4),
+    )
+
+
+def days(plan: Plan, words: Catalogue) -> Iterator[Block]:
+    """Yield the days with the hold that each task leaves."""
+    yield Heading(text=words.text("paper.days"), level=1)
+    yield Table(
+        header=tuple(
+            words.text(key)
+            for key in ("paper.task", "paper.starts", "paper.ends", "paper.hands-off")
+        ),
+        rows=tuple(_task(task, words) for task in plan.days.tasks),
+        widths=(5, 4, 4, 4),
+    )
+    clock = moment(plan.days.no_water_until, words)
+    yield Paragraph(text=words.text("paper.no-water", until=clock), style="boxed")
+
+
+def _task(task: DayTask, words: Catalogue) -> tuple[str, str, str, str]:
+    held = moment(task.hold_until, words) if task.hold_minutes else words.text("paper.none")
+    return task.name, moment(task.start, words), moment(task.end, words), held
+
+
+def gates(words: Catalogue) -> Iterator[Block]:
+    """Yield what is checked before each thing that can't be undone."""
+    yield Heading(text=words.text("paper.gates"), level=1)
+    yield Paragraph(text=words.text("paper.gates-note"), style="small")
+    yield Columns(
+        blocks=tuple(
+            Checklist(
+                title=words.text(f"paper.gate-{gate}"),
+                items=tuple(words.text(f"paper.gate-{gate}-{n}") for n in range(1, count + 1)),
+            )
+            for gate, count in GATES
+        )
+    )
+
+
+def change_order(words: Catalogue) -> Iterator[Block]:
+    """Yield a blank change order on a sheet of its own."""
+    yield PageBreak()
+    yield Heading(text=words.text("paper.change"), level=1)
+    yield Paragraph(text=words.text("paper.change-note"), style="strong")
+    yield Form(
+        fields=(
+            (words.text("paper.change-what"), 4),
+            (words.text("paper.change-why"), 4),
+            (words.text("paper.change-photo"), 1),
+            (words.text("paper.change-sum"), 1),
+            (words.text("paper.change-days"), 1),
+            (words.text("paper.change-by"), 1),
+            (words.text("paper.change-customer"), 1),
+            (words.text("paper.change-date"), 1),
+        )
+    )

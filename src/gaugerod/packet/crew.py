@@ -1,0 +1,54 @@
+"""The packet in the truck: all that a crew needs, and no money."""
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.pipeline import Plan
+from gaugerod.packet.cards import cut_cards
+from gaugerod.packet.closing import change_order, days, gates, materials
+from gaugerod.packet.cover import cover
+from gaugerod.packet.paper import PageBreak, Paper, Size
+from gaugerod.packet.phrases import paper
+from gaugerod.packet.readings import readings
+from gaugerod.packet.walls import elevations, gauge_rod, holes
+
+
+def crew_packet(
+    plan: Plan, words: Catalogue, *, revision: int = 1, size: Size | None = None
+) -> Paper:
+    """Return the crew's packet for one alcove.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    words
+        Sentences, and how lengths are shown.
+    revision
+        Number of the revision, on every page.
+    size
+        Size of the sheets; else what goes with the reader's units.
+
+    Returns
+    -------
+    Paper
+        Cover, survey, elevations, gauge rod and holes, cut cards in the order of setting,
+        materials and days, gates, a blank change order. There is no price on it.
+    """
+    blocks = (
+        *cover(plan, words),
+        PageBreak(),
+        *readings(plan, words),
+        *elevations(plan, words),
+        PageBreak(),
+        *gauge_rod(plan, words),
+        *holes(plan, words),
+        PageBreak(),
+        *cut_cards(plan, words),
+        PageBreak(),
+        *materials(plan, words),
+        *days(plan, words),
+        PageBreak(),
+        *gates(words),
+        *change_order(words),
+    )
+    title = words.text("paper.crew-title")
+    return paper(title, plan.job, blocks, words, revision=revision, size=size)

@@ -1,0 +1,80 @@
+"""What every paper says in the same way: walls, lengths beside labels, moments, page words."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.messages import Length
+from gaugerod.core.job.document import Job
+from gaugerod.packet.paper import Block, Paper, Size, Table
+
+_WALLS = {"L": "paper.wall-left", "B": "paper.wall-back", "R": "paper.wall-right"}
+
+
+def wall_name(name: str, words: Catalogue) -> str:
+    """Return the name of a wall as a setter says it."""
+    return words.text(_WALLS.get(name, "sheet.wall"), name=name)
+
+
+def length(mm: float | None, words: Catalogue) -> str:
+    """Return a length in the reader's unit, or a dash where there is none."""
+    return words.text("paper.none") if mm is None else words.show(Length(mm))
+
+
+def moment(when: datetime, words: Catalogue) -> str:
+    """Return a day and the time on it, such as "Thu 5 Mar, 4:10 pm"."""
+    return words.text("paper.moment", day=day(when, words), clock=_clock(when, words))
+
+
+def day(when: datetime, words: Catalogue) -> str:
+    """Return a day, such as "Thu 5 Mar"."""
+    weekdays = words.text("paper.weekdays").split()
+    months = words.text("paper.months").split()
+    return words.text(
+        "paper.day",
+        weekday=weekdays[when.weekday()],
+        day=when.day,
+        month=months[when.month - 1],
+    )
+
+
+def _clock(when: datetime, words: Catalogue) -> str:
+    minutes = f"{when.minute:02d}"
+    if words.display.system == "metric":
+        return f"{when.hour:02d}:{minutes}"
+    half = "paper.am" if when.hour < _NOON else "paper.pm"
+    return words.text(half, clock=f"{when.hour % _NOON or _NOON}:{minutes}")
+
+
+_NOON = 12
+
+
+def facts(pairs: Iterable[tuple[str, str]]) -> Table:
+    """Return labels with what they say, two to a row; what says nothing is left out."""
+    told = [pair for pair in pairs if pair[1]]
+    half = (len(told) + 1) // 2
+    right = [*told[half:], ("", "")]
+    rows = tuple((*told[i], *right[i]) for i in range(half))
+    return Table(header=(), rows=rows, widths=(2, 4, 2, 4), size="plain")
+
+
+def paper(
+    title: str,
+    job: Job,
+    blocks: Iterable[Block],
+    words: Catalogue,
+    *,
+    revision: int,
+    size: Size | None,
+) -> Paper:
+    """Return blocks as a paper on the reader's own size of sheet."""
+    own: Size = "us-letter" if words.display.system == "imperial" else "a4"
+    return Paper(
+        title=title,
+        job=job.name,
+        revision=words.text("paper.revision", n=revision),
+        page=words.text("paper.page"),
+        of=words.text("paper.of"),
+        size=size or own,
+        sections=tuple(blocks),
+    )

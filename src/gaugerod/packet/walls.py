@@ -1,0 +1,117 @@
+"""The walls: an elevation of each, the gauge rod as a table, and what is drilled."""
+
+from collections.abc import Iterator
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.geometry import SNAP
+from gaugerod.core.base.messages import Length
+from gaugerod.core.pipeline import Plan
+from gaugerod.core.sheet.elevation import draw_elevation
+from gaugerod.core.sheet.levels import course_lines
+from gaugerod.core.survey.walls import FittedHole, FittedWall
+from gaugerod.packet.paper import Block, Heading, PageBreak, Paragraph, Picture, Table
+from gaugerod.packet.phrases import length, wall_name
+
+ROOM = 205.0
+"""What a sheet has left under a heading and a note. [mm]"""
+
+
+def elevations(plan: Plan, words: Catalogue) -> Iterator[Block]:
+    """Yield one elevation a page, in the order of standing."""
+    for wall in plan.walls.walls:
+        yield PageBreak()
+        yield Heading(text=wall_name(wall.name, words), level=1)
+        yield Paragraph(text=words.text("paper.elevation"), style="small")
+        drawing = draw_elevation(wall, plan.layout, plan.pieces, words)
+        yield Picture(drawing=drawing, height=ROOM)
+
+
+def gauge_rod(plan: Plan, words: Catalogue) -> Iterator[Block]:
+    """Yield the course lines as a table, each height rounded once from the datum."""
+    layout = plan.layout
+    deck = min(y for wall in plan.walls.walls for _, y in wall.deck)
+    yield Heading(text=words.text("paper.rod"), level=1)
+    yield Paragraph(text=words.text("paper.rod-note"), style="plain")
+    lines = [
+        (words.text("paper.top-of-course", n=line.course), line.height)
+        for line in course_lines(layout)
+        if line.height < layout.top - SNAP
+    ]
+    marks = [
+        (words.text("paper.low-point"), deck),
+        *lines,
+        (words.text("paper.finish-line"), layout.top),
+    ]
+    yield Table(
+        header=tuple(
+            words.text(key) for key in ("paper.line", "paper.from-datum", "paper.from-deck")
+        ),
+        rows=tuple(
+            (name, _signed(height, words), length(height - deck, words))
+            for name, height in reversed(marks)
+        ),
+        widths=(3, 3, 3),
+        size="large",
+    )
+
+
+def _signed(height: float, words: Catalogue) -> str:
+    key = "paper.down" if height < 0 else "paper.up"
+    return words.text(key, height=Length(abs(height)))
+
+
+def holes(plan: Plan, words: Catalogue) -> Iterator[Block]:
+    """Yield what is drilled: centre from both edges and the datum, plate and depth."""
+    drilled = [(wall, hole) for wall in plan.walls.walls for hole in wall.holes]
+    if not drilled:
+        return
+    yield Heading(text=words.text("paper.holes"), level=1)
+    lining = Length(plan.system.thickness + plan.system.bed)
+    yield Paragraph(text=words.text("paper.holes-note", lining=lining), style="plain")
+    yield Table(
+        header=tuple(
+            words.text(key)
+            for key in (
+                "paper.hole",
+                "paper.hole-in",
+                "paper.from-left",
+                "paper.from-right",
+                "paper.from-datum",
+                "paper.drill",
+                "paper.plate",
+                "paper.depth",
+            )
+        ),
+        rows=tuple(_hole(plan, wall, hole, words) for wall, hole in drilled),
+        widths=(4, 2, 3, 3, 5, 3, 3, 7),
+        size="plain",
+    )
+
+
+def _hole(plan: Plan, wall: FittedWall, hole: FittedHole, words: Catalogue) -> tuple[str, ...]:
+    tags = [
+        piece.tag
+        for piece in plan.pieces
+        if piece.wall == wall.name and any(drill.name == hole.name for drill in piece.holes)
+    ]
+    return (
+        hole.name,
+        " ".join(tags) or wall.name,
+        length(hole.x - wall.left.at(hole.y), words),
+        length(wall.right.at(hole.y) - hole.x, words),
+        _signed(hole.y, words),
+        length(hole.diameter, words),
+        length(hole.plate, words),
+        _depth(hole, words),
+    )
+
+
+def _depth(hole: FittedHole, words: Catalogue) -> str:
+    """How far the valve stood out where it was read, and what its maker allows finished."""
+    if hole.rough_in is None:
+        return words.text("paper.none")
+    read = Length(hole.rough_in)
+    if hole.rough_in_limits is None:
+        return words.text("paper.depth-read", read=read)
+    least, most = map(Length, hole.rough_in_limits)
+    return words.text("paper.depth-within", read=read, least=least, most=most)

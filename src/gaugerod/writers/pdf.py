@@ -1,0 +1,103 @@
+"""Paper as PDF: set by typst with the fonts that come along, the same bytes each time."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import asdict
+from importlib.resources import as_file, files
+from typing import Protocol, TypeAlias
+
+import typst
+
+from gaugerod.core.sheet.drawing import Drawing
+from gaugerod.packet.paper import Block, Card, Cards, Columns, Paper, Picture
+
+CARD_PICTURE = 42.0
+"""Width of the picture on a cut card, as in the template. [mm]"""
+LINE = 182.0
+"""Width of the text on the narrower of the two sheets. [mm]"""
+
+Data: TypeAlias = Mapping[str, object]
+
+
+class Draw(Protocol):
+    """A writer of drawings as SVG, for a width on paper. [mm]."""
+
+    def __call__(self, drawing: Drawing, *, width_mm: float) -> str:
+        """Return the drawing as SVG."""
+        ...
+
+
+def pdf(paper: Paper, *, draw: Draw) -> bytes:
+    """Set a paper as PDF.
+
+    Parameters
+    ----------
+    paper
+        The paper.
+    draw
+        What writes its drawings.
+
+    Returns
+    -------
+    bytes
+        The document: text as text, drawings as vectors, its own fonts, no date.
+    """
+    return typeset(paper, draw=draw)[0]
+
+
+def typeset(paper: Paper, *, draw: Draw) -> tuple[bytes, tuple[str, ...]]:
+    """Set a paper as PDF and return what typst had to say about it, such as a missing font."""
+    shelf = files("gaugerod") / "data" / "paper"
+    with as_file(shelf / "fonts") as folder:
+        fonts = typst.Fonts(
+            include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder)]
+        )
+        document, warnings = typst.compile_with_warnings(
+            (shelf / "packet.typ").read_bytes(),
+            font_paths=fonts,
+            ignore_system_fonts=True,
+            format="pdf",
+            sys_inputs={"paper": json.dumps(_data(paper, draw))},
+            timestamp=0,
+        )
+    return bytes(document), tuple(warning.message for warning in warnings)
+
+
+def _data(paper: Paper, draw: Draw) -> Data:
+    return {
+        "title": paper.title,
+        "job": paper.job,
+        "revision": paper.revision,
+        "page": paper.page,
+        "of": paper.of,
+        "size": paper.size,
+        "blocks": [_block(block, draw) for block in paper.sections],
+    }
+
+
+def _block(block: Block, draw: Draw) -> Data:
+    kind = type(block).__name__.lower()
+    if isinstance(block, Picture):
+        ratio = block.drawing.bounds.width / block.drawing.bounds.height
+        svg = draw(block.drawing, width_mm=min(LINE, block.height * ratio))
+        alt = block.drawing.title
+        return {"kind": kind, "svg": svg, "alt": alt, "ratio": ratio, "height": block.height}
+    if isinstance(block, Columns):
+        return {"kind": kind, "blocks": [_block(inner, draw) for inner in block.blocks]}
+    if isinstance(block, Cards):
+        return {"kind": kind, "cards": [_card(card, draw) for card in block.cards]}
+    return {"kind": kind, **asdict(block)}
+
+
+def _card(card: Card, draw: Draw) -> Data:
+    return {
+        "pieces": [asdict(piece) for piece in card.pieces],
+        "orders": card.orders,
+        "warning": card.warning,
+        "marks": [asdict(mark) for mark in card.marks],
+        "points": [asdict(point) for point in card.points],
+        "notes": card.notes,
+        "ticks": card.ticks,
+        "svg": draw(card.picture, width_mm=CARD_PICTURE),
+        "alt": card.picture.title,
+    }

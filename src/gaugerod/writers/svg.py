@@ -1,0 +1,173 @@
+"""Drawings as SVG: plain paper, chalk-line blue levels, graphite, ochre for what is cut."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+from xml.sax.saxutils import escape, quoteattr
+
+from gaugerod.core.base.geometry import Box, Point, Ring
+from gaugerod.core.sheet.drawing import Area, Circle, Dimension, Drawing, Item, Layer, Line, Text
+
+CHALK, GRAPHITE, OCHRE, PAPER = "#1d5fa0", "#2e2e2e", "#9a6206", "#ffffff"
+FAMILY = "Inter, system-ui, sans-serif"
+CAPITALS = 0.727
+"""Height of the family's capitals in its type size."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Pen:
+    """How a layer is drawn: widths, dashes and hatch spacing in mm on paper."""
+
+    stroke: str = GRAPHITE
+    width: float = 0.25
+    dash: tuple[float, ...] = ()
+    fill: str = "none"
+    hatch: tuple[float, ...] = ()
+    bold: bool = False
+
+
+# Nothing rests on colour alone: cut pieces are hatched, waste is cross-hatched, the datum is
+# dash-dotted and heavy, a kept edge is the heaviest line of all.
+_PENS: dict[Layer, _Pen] = {
+    "outline": _Pen(width=0.5),
+    "piece": _Pen(width=0.25),
+    "cut": _Pen(width=0.25, fill=OCHRE, hatch=(45,)),
+    "waste": _Pen(width=0.2, dash=(1.2, 0.8), fill=GRAPHITE, hatch=(45, 135)),
+    "keep": _Pen(width=0.9),
+    "opening": _Pen(width=0.35),
+    "fixture": _Pen(width=0.3, dash=(1.6, 0.8)),
+    "hole": _Pen(width=0.35),
+    "datum": _Pen(stroke=CHALK, width=0.6, dash=(4, 1, 0.8, 1), bold=True),
+    "course": _Pen(stroke=CHALK, width=0.2),
+    "dimension": _Pen(width=0.2),
+    "tag": _Pen(width=0.5, bold=True),
+}
+_HATCH = 1.8  # mm on paper from line to line
+_TICK = 1.0  # mm on paper, half of a dimension's end stroke
+
+
+def svg(drawing: Drawing, *, width_mm: float = 180) -> str:
+    """Write a drawing as SVG that stands on its own or inside a page.
+
+    Parameters
+    ----------
+    drawing
+        The drawing.
+    width_mm
+        Width on paper, > 0. [mm]
+
+    Returns
+    -------
+    str
+        One ``svg`` element. Its user unit is a millimetre of the drawn thing; each layer is a
+        group with the layer as its class. Styles are attributes, so a page's own may beat
+        them and two drawings in one page can't touch each other.
+    """
+    scale = drawing.bounds.width / width_mm
+    view = _View(bounds=drawing.bounds, scale=scale, name=drawing.name)
+    height_mm = drawing.bounds.height / scale
+    groups = (
+        _group(layer, list(items), view)
+        for layer, items in groupby(drawing.items, key=lambda item: item.layer)
+    )
+    root = (
+        '<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img"'
+        f' width="{_n(width_mm)}mm" height="{_n(height_mm)}mm"'
+        f' viewBox="0 0 {_n(drawing.bounds.width)} {_n(drawing.bounds.height)}"'
+        f" font-family={quoteattr(FAMILY)}>"
+    )
+    title = f"<title>{escape(drawing.title)}</title>"
+    return "\n".join([root, title, f"<defs>{''.join(_patterns(view))}</defs>", *groups, "</svg>"])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _View:
+    """From the drawing's frame, y up, to SVG's, y down; `scale` is drawn mm per paper mm."""
+
+    bounds: Box
+    scale: float
+    name: str
+
+    def at(self, point: Point) -> Point:
+        return point[0] - self.bounds.left, self.bounds.top - point[1]
+
+
+def _n(value: float) -> str:
+    """Write a number to a hundredth, without a tail of noughts."""
+    return f"{round(value, 2) or 0.0:.2f}".rstrip("0").rstrip(".")
+
+
+def _patterns(view: _View) -> Iterator[str]:
+    step = _HATCH * view.scale
+    for layer, pen in _PENS.items():
+        if not pen.hatch:
+            continue
+        lines = f"M0 0H{_n(step)}" + (f"M0 0V{_n(step)}" if len(pen.hatch) > 1 else "")
+        yield (
+            f'<pattern id={quoteattr(f"{view.name}-{layer}")} patternUnits="userSpaceOnUse"'
+            f' width="{_n(step)}" height="{_n(step)}" patternTransform="rotate(-{pen.hatch[0]})">'
+            f'<path d="{lines}" stroke="{pen.fill}" stroke-width="{_n(0.25 * view.scale)}"/>'
+            "</pattern>"
+        )
+
+
+def _group(layer: Layer, items: list[Item], view: _View) -> str:
+    pen = _PENS[layer]
+    dash = " ".join(_n(length * view.scale) for length in pen.dash)
+    dashes = f' stroke-dasharray="{dash}"' if dash else ""
+    fill = f"url(#{view.name}-{layer})" if pen.hatch else pen.fill
+    shapes = "\n".join(part for item in items for part in _shapes(item, pen, view))
+    return (
+        f'<g class="{layer}" stroke="{pen.stroke}" stroke-width="{_n(pen.width * view.scale)}"'
+        f' fill={quoteattr(fill)} stroke-linejoin="round"{dashes}>\n{shapes}\n</g>'
+    )
+
+
+def _shapes(item: Item, pen: _Pen, view: _View) -> Iterator[str]:
+    match item:
+        case Line(start=start, end=end):
+            yield _line(start, end, view)
+        case Area(region=region):
+            path = " ".join(_ring(ring, view) for ring in region.rings)
+            yield f'<path fill-rule="evenodd" d="{path}"/>'
+        case Circle(centre=centre, diameter=diameter):
+            x, y = view.at(centre)
+            yield f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(diameter / 2)}"/>'
+        case Text():
+            yield _text(item, pen, view)
+        case _:
+            yield from _dimension(item, pen, view)
+
+
+def _line(start: Point, end: Point, view: _View) -> str:
+    (x1, y1), (x2, y2) = view.at(start), view.at(end)
+    return f'<line x1="{_n(x1)}" y1="{_n(y1)}" x2="{_n(x2)}" y2="{_n(y2)}"/>'
+
+
+def _ring(ring: Ring, view: _View) -> str:
+    points = (view.at(point) for point in ring)
+    return "M" + "L".join(f"{_n(x)} {_n(y)}" for x, y in points) + "Z"
+
+
+def _text(item: Text, pen: _Pen, view: _View) -> str:
+    x, y = view.at(item.at)
+    turn = f' transform="rotate(-{item.turn} {_n(x)} {_n(y)})"' if item.turn else ""
+    weight = ' font-weight="700"' if pen.bold else ""
+    # The white edge under the letters keeps them legible on hatch and lines.
+    return (
+        f'<text x="{_n(x)}" y="{_n(y + item.height / 2)}" text-anchor="{item.anchor}"'
+        f' font-size="{_n(item.height / CAPITALS)}"{weight} fill="{pen.stroke}"'
+        f' stroke="{PAPER}" stroke-width="{_n(item.height / 3)}" stroke-dasharray="none"'
+        f' paint-order="stroke"{turn}>{escape(item.text)}</text>'
+    )
+
+
+def _dimension(item: Dimension, pen: _Pen, view: _View) -> Iterator[str]:
+    start, end = item.line
+    tick = _TICK * view.scale
+    yield _line(item.start, start, view)
+    yield _line(item.end, end, view)
+    yield _line(start, end, view)
+    for x, y in (start, end):
+        yield _line((x - tick, y - tick), (x + tick, y + tick), view)
+    yield _text(item.label, pen, view)

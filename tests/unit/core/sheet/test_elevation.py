@@ -1,0 +1,87 @@
+from collections import Counter
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.geometry import Box
+from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display, parse_length
+from gaugerod.core.sheet.drawing import Area, Dimension, Drawing, Text
+from gaugerod.core.sheet.elevation import draw_elevation, draw_face, level_stations
+from gaugerod.core.sheet.lettering import text_box
+from gaugerod.core.sheet.sample import sample_layout, sample_pieces, sample_wall
+
+
+def drawn(words: Catalogue) -> Drawing:
+    return draw_elevation(sample_wall(), sample_layout(), sample_pieces(), words)
+
+
+def texts(drawing: Drawing) -> list[Text]:
+    found = [item for item in drawing.items if isinstance(item, Text)]
+    return found + [item.label for item in drawing.items if isinstance(item, Dimension)]
+
+
+def overlap(a: Box, b: Box) -> bool:
+    return a.left < b.right and b.left < a.right and a.bottom < b.top and b.bottom < a.top
+
+
+def test_every_piece_is_drawn_and_the_cut_ones_apart(words: Catalogue) -> None:
+    layers = Counter(item.layer for item in drawn(words).items if isinstance(item, Area))
+    assert (layers["piece"], layers["cut"], layers["outline"], layers["opening"]) == (2, 12, 1, 1)
+
+
+def test_every_piece_has_its_tag(words: Catalogue) -> None:
+    said = {text.text for text in texts(drawn(words)) if text.layer == "tag"}
+    assert said == {piece.tag for piece in sample_pieces()}
+
+
+def test_a_tag_says_what_is_measured_in_place(words: Catalogue) -> None:
+    pieces = (replace(sample_pieces()[0], measure_in_place=True),)
+    drawing = draw_elevation(sample_wall(), sample_layout(), pieces, words)
+    assert [text.text for text in texts(drawing) if text.layer == "tag"] == ["B1-1*"]
+
+
+@pytest.mark.parametrize("display", [METRIC, IMPERIAL])
+def test_no_two_texts_overlap(words: Catalogue, display: Display) -> None:
+    boxes = [text_box(text) for text in texts(drawn(replace(words, display=display)))]
+    assert [pair for pair in combinations(boxes, 2) if overlap(*pair)] == []
+
+
+@pytest.mark.parametrize("display", [METRIC, IMPERIAL])
+@pytest.mark.parametrize("level", [True, False])
+def test_parts_sum_to_their_overall(words: Catalogue, display: Display, *, level: bool) -> None:
+    drawing = drawn(replace(words, display=display))
+    row = [
+        parse_length(item.label.text, unit="mm")
+        for item in drawing.items
+        if isinstance(item, Dimension) and (item.start[1] == item.end[1]) == level
+    ]
+    *parts, whole = row
+    assert len(parts) == (5 if level else 3)
+    assert sum(parts) == whole
+
+
+def test_the_bounds_hold_every_text(words: Catalogue) -> None:
+    drawing = drawn(words)
+    for box in map(text_box, texts(drawing)):
+        assert box.left > drawing.bounds.left
+        assert box.right < drawing.bounds.right
+        assert drawing.bounds.bottom < box.bottom < box.top < drawing.bounds.top
+
+
+def test_only_the_wall_s_own_pieces_are_drawn(words: Catalogue) -> None:
+    other = tuple(replace(piece, wall="R") for piece in sample_pieces())
+    drawing = draw_elevation(sample_wall(), sample_layout(), other, words)
+    assert [text for text in texts(drawing) if text.layer == "tag"] == []
+
+
+def test_a_bare_wall_has_its_corners_for_stations() -> None:
+    assert level_stations(sample_wall(), ()) == (0.0, 2100.0)
+
+
+def test_a_face_shows_joints_and_two_dimensions(words: Catalogue) -> None:
+    drawing = draw_face(sample_wall(), sample_layout(), sample_pieces(), words)
+    layers = Counter(item.layer for item in drawing.items)
+    assert (layers["piece"], layers["cut"], layers["tag"]) == (14, 0, 0)
+    assert [text.text for text in texts(drawing) if text.layer == "dimension"] == ["2100", "890"]

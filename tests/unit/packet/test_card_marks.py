@@ -1,0 +1,100 @@
+from dataclasses import replace
+
+from tests.unit.core.sheet.cuts import CELL, NOTCH, TAPER, VALVE, mark
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.survey.walls import FittedHole
+from gaugerod.packet.card_marks import points, sides, straight
+from gaugerod.packet.paper import CardMark
+
+
+def test_a_taper_is_two_named_figures(millimetres: Catalogue) -> None:
+    assert list(straight(TAPER, millimetres)) == [
+        CardMark(label="From RIGHT, at bottom", value="400"),
+        CardMark(label="From RIGHT, at top", value="405"),
+    ]
+
+
+def test_a_taper_too_small_to_mark_is_square(millimetres: Catalogue) -> None:
+    near = replace(
+        TAPER,
+        marks=(mark("bottom", "right", 400.2, "left"), mark("top", "right", 400.8, "left")),
+    )
+    assert list(straight(near, millimetres)) == [CardMark(label="From RIGHT, square", value="400")]
+
+
+def test_length_and_rip_are_two_cuts(inches: Catalogue) -> None:
+    both = replace(
+        TAPER,
+        marks=(
+            mark("bottom", "left", 381.0, "right"),
+            mark("top", "left", 381.0, "right"),
+            mark("left", "top", 228.6, "bottom"),
+            mark("right", "top", 225.425, "bottom"),
+        ),
+    )
+    assert [(m.label, m.value) for m in straight(both, inches)] == [
+        ("From LEFT, square", '15"'),
+        ("From TOP, at left", '9"'),
+        ("From TOP, at right", '8 7/8"'),
+    ]
+
+
+def test_what_is_measured_in_place_has_a_line_for_the_figure(millimetres: Catalogue) -> None:
+    later = replace(TAPER, measure_in_place=True)
+    assert {found.value for found in straight(later, millimetres)} == {"________"}
+
+
+def test_corners_are_two_offsets_each(millimetres: Catalogue) -> None:
+    second = list(points(NOTCH, (), millimetres))[1]
+    assert second.name == "corner 2"
+    assert second.across == CardMark(label="LEFT", value="500")
+    assert second.up == CardMark(label="BOTTOM", value="120")
+
+
+def test_a_hole_has_its_drill_and_a_check_from_the_other_two_edges(inches: Catalogue) -> None:
+    """7 from the right and 2 1/2 up; 17 and 9 1/2 are left of 24 and 12 (by hand)."""
+    bored = replace(
+        TAPER,
+        holes=(replace(VALVE, diameter=76.3),),  # a shade over 3 in: the next sixteenth drills it
+        marks=(
+            mark("hole", "right", 177.8, "valve"),
+            mark("hole", "bottom", 63.5, "valve"),
+            mark("check", "left", 431.8, "valve"),
+            mark("check", "top", 241.3, "valve"),
+        ),
+    )
+    hole, check = points(bored, (), inches)
+    assert (hole.name, check.name) == ('valve, drill 3 1/16"', "check valve")
+    assert (hole.across, hole.up) == (
+        CardMark(label="RIGHT", value='7"'),
+        CardMark(label="BOTTOM", value='2 1/2"'),
+    )
+    assert (check.across, check.up) == (
+        CardMark(label="LEFT", value='17"'),
+        CardMark(label="TOP", value='9 1/2"'),
+    )
+
+
+def test_a_centre_off_the_module_is_measured_beyond_its_edge(millimetres: Catalogue) -> None:
+    hole = FittedHole(
+        name="spout",
+        x=CELL.left - 21.0,
+        y=CELL.bottom + 38.0,
+        diameter=2 * (21.0**2 + 38.0**2) ** 0.5,  # its rim goes through the module's corner
+        pipe=None,
+        plate=None,
+        rough_in=None,
+        rough_in_limits=None,
+    )
+    bitten = replace(
+        NOTCH, marks=(mark("corner", "left", 0.0, "1"), mark("corner", "bottom", 0.0, "1"))
+    )
+    (bite,) = points(bitten, (hole,), millimetres)
+    assert bite.name == "spout on the joint, drill 87 mm"
+    assert bite.across == CardMark(label="beyond LEFT", value="21")
+    assert bite.up == CardMark(label="BOTTOM", value="38")
+
+
+def test_sides_are_written_out(inches: Catalogue) -> None:
+    assert sides(("left", "top"), inches) == "LEFT+TOP"

@@ -1,0 +1,44 @@
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.pipeline import Plan
+from gaugerod.packet.closing import change_order, days, gates, materials
+from gaugerod.packet.paper import Checklist, Columns, Form, PageBreak, Paragraph, Table
+
+
+def table(blocks: list[object]) -> Table:
+    (found,) = [block for block in blocks if isinstance(block, Table)]
+    return found
+
+
+def test_materials_are_counted_with_room_for_the_lot(keyed: Plan, inches: Catalogue) -> None:
+    rows = table(list(materials(keyed, inches))).rows
+    assert [row[0] for row in rows] == [line.name for line in keyed.order.lines]
+    assert rows[0][1:] == (f"{keyed.order.boxes} boxes", "")
+
+
+def test_days_say_how_long_hands_stay_off(keyed: Plan, inches: Catalogue) -> None:
+    rows = table(list(days(keyed, inches))).rows
+    held = {row[0] for row in rows if row[3] != "–"}
+    assert held == {task.name for task in keyed.days.tasks if task.hold_minutes}
+
+
+def test_days_end_with_the_water(keyed: Plan, inches: Catalogue) -> None:
+    last = list(days(keyed, inches))[-1]
+    assert isinstance(last, Paragraph)
+    assert last.text.startswith("NO WATER until ")
+
+
+def test_every_gate_has_something_to_tick(inches: Catalogue) -> None:
+    (columns,) = [block for block in gates(inches) if isinstance(block, Columns)]
+    checklists = [block for block in columns.blocks if isinstance(block, Checklist)]
+    assert [check.title for check in checklists][:2] == [
+        "Before strip-out",
+        "Before the wall is closed",
+    ]
+    assert all(check.items for check in checklists)
+
+
+def test_a_change_order_has_a_sheet_of_its_own(inches: Catalogue) -> None:
+    first, *_, form = change_order(inches)
+    assert isinstance(first, PageBreak)
+    assert isinstance(form, Form)
+    assert ("Agreed, the customer", 1) in form.fields

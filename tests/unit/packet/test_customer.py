@@ -1,0 +1,65 @@
+import re
+from dataclasses import replace
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.messages import Money
+from gaugerod.core.pipeline import Plan
+from gaugerod.packet.customer import customer_paper
+from gaugerod.packet.paper import Block, Columns, Form, Heading, Paragraph, Picture, Table
+
+
+def said(blocks: tuple[Block, ...]) -> list[str]:
+    """Every text of a paper but what is inside its drawings."""
+    found: list[str] = []
+    for block in blocks:
+        match block:
+            case Heading() | Paragraph():
+                found.append(block.text)
+            case Table():
+                found += [cell for row in (block.header, *block.rows) for cell in row]
+            case Columns():
+                found += said(block.blocks)
+            case Form():
+                found += [label for label, _ in block.fields]
+            case _:
+                pass
+    return found
+
+
+def test_the_price_is_the_only_amount(keyed: Plan, inches: Catalogue) -> None:
+    texts = said(customer_paper(keyed, inches).sections)
+    amounts = [amount for text in texts for amount in re.findall(r"\$[\d,.]*\d", text)]
+    assert amounts == [inches.show(Money(keyed.price.price))]
+
+
+def test_nothing_is_said_of_cost_hours_or_share(keyed: Plan, inches: Catalogue) -> None:
+    text = " ".join(said(customer_paper(keyed, inches).sections)).lower()
+    for word in ("cost", "hour", "mark-up", "markup", "margin", "contingency", "rate", "wage"):
+        assert not re.search(rf"\b{word}s?\b", text)
+
+
+def test_the_scope_names_material_walls_and_height(keyed: Plan, inches: Catalogue) -> None:
+    texts = said(customer_paper(keyed, inches).sections)
+    assert any(keyed.system.name in text and "B, the back wall" in text for text in texts)
+    assert any("above its low point" in text for text in texts)
+    assert any("Edge trim" in text for text in texts)
+
+
+def test_a_material_without_trims_promises_none(keyed: Plan, inches: Catalogue) -> None:
+    bare = replace(keyed, system=keyed.system.model_copy(update={"trim": ()}))
+    texts = said(customer_paper(bare, inches).sections)
+    assert not any("Edges are finished" in text for text in texts)
+
+
+def test_an_invented_job_says_so_and_a_real_one_does_not(keyed: Plan, inches: Catalogue) -> None:
+    assert keyed.job.scenario in said(customer_paper(keyed, inches).sections)
+    real = replace(keyed, job=keyed.job.model_copy(update={"scenario": ""}))
+    assert "" not in said(customer_paper(real, inches).sections)[:3]
+
+
+def test_every_wall_has_its_picture(tiled: Plan, millimetres: Catalogue) -> None:
+    (columns,) = [
+        block for block in customer_paper(tiled, millimetres).sections if isinstance(block, Columns)
+    ]
+    drawn = [block.drawing.name for block in columns.blocks if isinstance(block, Picture)]
+    assert drawn == ["face-L", "face-B", "face-R"]

@@ -1,0 +1,79 @@
+from dataclasses import replace
+
+from tests.unit.core.sheet.cuts import NOTCH, TAPER, mark, piece
+
+from gaugerod.packet.own_edges import from_own_edges
+
+
+def test_a_kept_edge_stays_the_start() -> None:
+    assert from_own_edges(TAPER) == (TAPER, ())
+
+
+def test_a_strip_cut_at_both_sides_is_told_by_its_width() -> None:
+    """Cut at 50 and at 450 at the foot, 446 at the head: 400 and 396 wide."""
+    strip = piece(
+        ((50.0, 0.0), (450.0, 0.0), (446.0, 300.0), (50.0, 300.0)),
+        mark("bottom", "left", 50.0, "left"),
+        mark("top", "left", 50.0, "left"),
+        mark("bottom", "left", 450.0, "right"),
+        mark("top", "left", 446.0, "right"),
+        keeps=("bottom", "top"),
+    )
+    moved, first = from_own_edges(strip)
+    assert first == ("left",)
+    assert moved.marks == (
+        mark("bottom", "left", 400.0, "right"),
+        mark("top", "left", 396.0, "right"),
+    )
+
+
+def test_the_square_side_is_cut_first() -> None:
+    strip = piece(
+        ((50.0, 0.0), (450.0, 0.0), (450.0, 300.0), (54.0, 300.0)),
+        mark("bottom", "left", 50.0, "left"),
+        mark("top", "left", 54.0, "left"),
+        mark("bottom", "left", 450.0, "right"),
+        mark("top", "left", 450.0, "right"),
+        keeps=("bottom", "top"),
+    )
+    moved, first = from_own_edges(strip)
+    assert first == ("right",)
+    assert moved.marks == (
+        mark("bottom", "right", 400.0, "left"),
+        mark("top", "right", 396.0, "left"),
+    )
+
+
+def test_an_edge_that_only_lost_its_tongue_ends_the_width() -> None:
+    """Cut 50 from the left, the right face edge stays at 600: 550 wide."""
+    strip = piece(
+        ((50.0, 0.0), (600.0, 0.0), (600.0, 300.0), (50.0, 300.0)),
+        mark("bottom", "left", 50.0, "left"),
+        mark("top", "left", 50.0, "left"),
+        keeps=("bottom", "top"),
+    )
+    assert from_own_edges(strip)[0].marks[0] == mark("bottom", "left", 550.0, "right")
+
+
+def test_corners_and_centres_move_with_the_edge() -> None:
+    """A notched piece from 30 to 600 across: its corner at 500 is 470 from its own edge."""
+    loose = replace(NOTCH, keeps=("bottom", "top"), within=replace(NOTCH.within, left=30.0))
+    moved, first = from_own_edges(loose)
+    assert first == ("left",)
+    across = [found.value for found in moved.marks if found.start == "left"]
+    assert across == [470.0, 470.0, 570.0]
+    assert [found.value for found in moved.marks if found.start == "bottom"] == [0.0, 120.0, 120.0]
+
+
+def test_heights_move_alike() -> None:
+    strip = piece(
+        ((0.0, 80.0), (600.0, 80.0), (600.0, 200.0), (0.0, 200.0)),
+        mark("left", "bottom", 80.0, "bottom"),
+        mark("right", "bottom", 80.0, "bottom"),
+        mark("left", "bottom", 200.0, "top"),
+        mark("right", "bottom", 200.0, "top"),
+        keeps=("left", "right"),
+    )
+    moved, first = from_own_edges(strip)
+    assert first == ("bottom",)
+    assert [found.value for found in moved.marks] == [120.0, 120.0]

@@ -1,0 +1,64 @@
+from typing import Literal
+
+import pytest
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.cutting.pieces import CutPlan, Offcut, Placed, Stock
+from gaugerod.core.job.fields import Side
+from gaugerod.packet.sources import Sources
+
+
+def stock(source: Literal["module", "offcut"], tags: tuple[str, ...], *offcuts: Offcut) -> CutPlan:
+    cut = Stock(
+        id="M-7",
+        source=source,
+        product="sample",
+        size=(600.0, 300.0),
+        keeps=("left", "right", "bottom", "top"),
+        lot="",
+        pieces=tuple(Placed(tag=tag, at=(0.0, 0.0), size=(100.0, 300.0)) for tag in tags),
+        offcuts=offcuts,
+    )
+    return CutPlan(stock=(cut,), modules=1, lower_bound=1, proven=True, cuts=1)
+
+
+def offcut(name: str, width: float, keeps: tuple[Side, ...] = ("left", "top")) -> Offcut:
+    return Offcut(id=name, at=(0.0, 0.0), size=(width, 300.9), keeps=keeps)
+
+
+def asked(plan: CutPlan, order: tuple[str, ...] = ("B1-1", "B2-1", "R1-1")) -> Sources:
+    return Sources(plan, order, least=50.0)
+
+
+@pytest.mark.parametrize(
+    ("source", "said"),
+    [("module", "from a full module, M-7"), ("offcut", "from the offcut M-7")],
+)
+def test_the_first_piece_is_cut_from_the_stock_itself(
+    source: Literal["module", "offcut"], said: str, millimetres: Catalogue
+) -> None:
+    sources = asked(stock(source, ("B1-1",)))
+    assert sources.source("B1-1", millimetres) == said
+    assert sources.from_rest("B1-1") == (source == "offcut")
+
+
+def test_a_later_piece_is_cut_from_the_rest_in_the_order_of_setting(
+    millimetres: Catalogue,
+) -> None:
+    sources = asked(stock("module", ("R1-1", "B2-1")))
+    assert sources.source("R1-1", millimetres) == "from the rest of M-7, after B2-1"
+    assert sources.from_rest("R1-1")
+    assert list(sources.offcuts("B2-1", millimetres)) == ["Save the rest for R1-1"]
+
+
+def test_offcuts_are_saved_after_the_last_piece_and_rounded_down(millimetres: Catalogue) -> None:
+    plan = stock("module", ("B1-1",), offcut("O-7a", 199.9), offcut("O-7b", 80.0, ()))
+    assert list(asked(plan).offcuts("B1-1", millimetres)) == [
+        "Save O-7a: 199\u00a0×\u00a0300, LEFT+TOP",
+        "Save O-7b: 80\u00a0×\u00a0300",
+    ]
+
+
+def test_what_no_piece_may_be_cut_from_is_waste(millimetres: Catalogue) -> None:
+    plan = stock("module", ("B1-1",), offcut("O-7a", 49.0))
+    assert list(asked(plan).offcuts("B1-1", millimetres)) == []

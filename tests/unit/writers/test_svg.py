@@ -1,0 +1,146 @@
+"""What is written can be read again: one element, layers as groups, texts as text."""
+
+import re
+from collections import Counter
+from dataclasses import replace
+from xml.etree import ElementTree as ET
+
+import pytest
+from tests.fixtures_plan import MILLIMETRES, words_in
+
+from gaugerod.core.base.geometry import Box, Region
+from gaugerod.core.sheet.drawing import Area, Circle, Dimension, Drawing, Item, Line, Text, Turn
+from gaugerod.core.sheet.elevation import draw_elevation
+from gaugerod.core.sheet.sample import sample_layout, sample_pieces, sample_wall
+from gaugerod.writers.svg import CAPITALS, CHALK, GRAPHITE, OCHRE, PAPER, svg
+
+SVG = "{http://www.w3.org/2000/svg}"
+SQUARE = Region(rings=(((0.0, 0.0), (100.0, 0.0), (100.0, 50.0), (0.0, 50.0)),))
+
+
+def drawing(*items: Item) -> Drawing:
+    bounds = Box(left=-50.0, bottom=-20.0, right=150.0, top=80.0)
+    return Drawing(name="sample", title="Sample", bounds=bounds, items=items)
+
+
+def text(content: str, *, turn: Turn = 0) -> Text:
+    return Text(layer="tag", at=(10.0, 20.0), text=content, height=8.0, anchor="middle", turn=turn)
+
+
+def read(*items: Item, width_mm: float = 180) -> ET.Element:
+    return ET.fromstring(svg(drawing(*items), width_mm=width_mm))  # noqa: S314  (our own output)
+
+
+def only(root: ET.Element, tag: str) -> ET.Element:
+    (found,) = root.iter(f"{SVG}{tag}")
+    return found
+
+
+def elevation() -> ET.Element:
+    drawn = draw_elevation(sample_wall(), sample_layout(), sample_pieces(), words_in(MILLIMETRES))
+    return ET.fromstring(svg(drawn))  # noqa: S314  (our own output)
+
+
+def test_the_picture_is_as_wide_as_asked_and_keeps_its_shape() -> None:
+    root = read(width_mm=90)
+    assert (root.get("width"), root.get("height")) == ("90mm", "45mm")
+    assert root.get("viewBox") == "0 0 200 100"
+
+
+def test_it_has_a_title_for_those_who_listen() -> None:
+    root = read()
+    assert root.get("role") == "img"
+    assert only(root, "title").text == "Sample"
+
+
+def test_y_runs_down_from_the_top_of_the_bounds() -> None:
+    line = only(read(Line(layer="datum", start=(-50.0, 80.0), end=(150.0, -20.0))), "line")
+    assert [line.get(key) for key in ("x1", "y1", "x2", "y2")] == ["0", "0", "200", "100"]
+
+
+def test_an_area_keeps_its_holes() -> None:
+    hole = ((40.0, 20.0), (40.0, 30.0), (60.0, 30.0), (60.0, 20.0))
+    region = Region(rings=(*SQUARE.rings, hole))
+    group = read(Area(layer="piece", region=region)).findall(f".//{SVG}g/{SVG}path")
+    assert group[0].get("d") == ("M50 80L150 80L150 30L50 30Z M90 60L90 50L110 50L110 60Z")
+    assert group[0].get("fill-rule") == "evenodd"
+
+
+def test_a_circle_has_its_radius() -> None:
+    circle = only(read(Circle(layer="hole", centre=(0.0, 0.0), diameter=76.5)), "circle")
+    assert [circle.get(key) for key in ("cx", "cy", "r")] == ["50", "80", "38.25"]
+
+
+def test_capitals_are_as_high_as_the_drawing_says() -> None:
+    element = only(read(text("B2-1")), "text")
+    assert element.text == "B2-1"
+    assert float(str(element.get("font-size"))) * CAPITALS == pytest.approx(8.0, abs=0.01)
+    assert (element.get("x"), element.get("y")) == ("60", "64")  # half a capital below its middle
+
+
+def test_a_text_turns_anticlockwise_about_its_anchor() -> None:
+    assert only(read(text("B2-1", turn=90)), "text").get("transform") == "rotate(-90 60 60)"
+
+
+def test_what_a_user_writes_stays_text() -> None:
+    root = read(text('<script>&"'))
+    assert only(root, "text").text == '<script>&"'
+    assert root.findall(f".//{SVG}script") == []
+
+
+def test_a_dimension_has_its_line_its_ends_and_its_text() -> None:
+    row = Dimension(
+        layer="dimension", start=(0.0, 0.0), end=(100.0, 0.0), offset=-10.0, label=text("100")
+    )
+    root = read(replace(row, label=replace(row.label, layer="dimension")))
+    lines = [
+        tuple(float(str(line.get(key))) for key in ("x1", "y1", "x2", "y2"))
+        for line in root.iter(f"{SVG}line")
+    ]
+    assert (50.0, 90.0, 150.0, 90.0) in lines
+    assert len(lines) == 5
+    assert only(root, "text").text == "100"
+
+
+def test_each_layer_is_a_group_with_its_class() -> None:
+    groups = [group.get("class") for group in elevation().iter(f"{SVG}g")]
+    assert {"piece", "cut", "outline", "datum", "course", "dimension", "tag"} <= set(groups)
+
+
+def test_every_piece_is_one_shape_and_every_tag_one_text() -> None:
+    root = elevation()
+    shapes = Counter(
+        group.get("class") for group in root.iter(f"{SVG}g") for _ in group.iter(f"{SVG}path")
+    )
+    assert (shapes["piece"], shapes["cut"]) == (2, 12)
+    said = {element.text for element in root.iter(f"{SVG}text")}
+    assert {piece.tag for piece in sample_pieces()} <= said
+
+
+def test_cut_pieces_differ_without_colour() -> None:
+    fills = {group.get("class"): group.get("fill") for group in elevation().iter(f"{SVG}g")}
+    assert fills["piece"] == "none"
+    assert fills["cut"] == "url(#elevation-B-cut)"
+    patterns = [pattern.get("id") for pattern in elevation().iter(f"{SVG}pattern")]
+    assert "elevation-B-cut" in patterns
+
+
+def test_there_are_three_colours_and_the_paper() -> None:
+    drawn = svg(draw_elevation(sample_wall(), sample_layout(), (), words_in(MILLIMETRES)))
+    assert set(re.findall(r"#[0-9a-f]{6}\b", drawn)) <= {CHALK, GRAPHITE, OCHRE, PAPER}
+
+
+@pytest.mark.parametrize(("width_mm", "stroke"), [(200, "0.5"), (100, "1")])
+def test_lines_are_as_heavy_on_paper_at_any_scale(width_mm: float, stroke: str) -> None:
+    outline = Area(layer="outline", region=SQUARE)
+    groups = read(outline, width_mm=width_mm).findall(f"{SVG}g")
+    assert groups[0].get("stroke-width") == stroke
+
+
+def test_nought_has_no_sign() -> None:
+    line = Line(layer="datum", start=(-50.0 - 1e-9, 80.0 + 1e-9), end=(0.0, 0.0))
+    assert only(read(line), "line").get("x1") == "0"
+
+
+def test_the_same_drawing_gives_the_same_text() -> None:
+    assert svg(drawing(text("B1"))) == svg(drawing(text("B1")))
