@@ -94,7 +94,8 @@ def test_the_same_job_gives_the_same_papers(run: Run, job: Path, tmp_path: Path)
 def test_findings_that_forbid_cutting_end_with_one(run: Run, job: Path, tmp_path: Path) -> None:
     # Readings to the studs may be priced from, not cut from.
     text = job.read_text(encoding="utf-8")
-    job.write_text(text.replace('surface = "backer"', 'surface = "stud"'), encoding="utf-8")
+    studs = 'surface = "stud"\nlayers = { backer = "12.7 mm" }'
+    job.write_text(text.replace('surface = "backer"', studs), encoding="utf-8")
     result = run("plan", job, "--out", tmp_path / "out")
     assert result.exit_code == 1
     assert "Do not cut yet." in result.stdout

@@ -14,6 +14,8 @@ Ring: TypeAlias = tuple[Point, ...]
 
 SNAP = 1e-4
 """Two positions closer than this are one. [mm]"""
+GRID = 1e-8
+"""Clipped shapes are rounded to this, so that noise leaves no threads without width. [mm]"""
 LEAST_AREA = 0.1
 """A region smaller than this is rounding noise, not a piece. [mm2]"""
 
@@ -47,10 +49,15 @@ class Region:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Edge:
-    """A near-plumb line ``x = offset + slope * y``. [mm]."""
+    """A near-plumb line ``x = offset + slope * y``, bowed where `bow` says so. [mm].
+
+    `bow` holds heights, ascending, and how far x lies off the straight line there; it is
+    straight between them and nought beyond.
+    """
 
     offset: float
     slope: float
+    bow: tuple[Point, ...] = ()
 
     def at(self, y: float) -> float:
         """Return x at a height.
@@ -76,7 +83,11 @@ class Edge:
         >>> Edge(offset=18.0, slope=0.5 / 72).at(36.0)
         18.25
         """
-        return self.offset + self.slope * y
+        straight = self.offset + self.slope * y
+        if not self.bow:
+            return straight
+        heights, off = zip(*self.bow, strict=True)
+        return straight + float(np.interp(y, heights, off, left=0.0, right=0.0))
 
 
 def shape_of(region: Region) -> Polygon:

@@ -38,6 +38,18 @@ class Site(Document):
     access: str = ""
 
 
+class Layers(Document):
+    """How thick each layer of the wall is, where a reading was taken to another."""
+
+    backer: PositiveLength | None = Field(default=None, description="Backer on the stud.")
+    old_tile: PositiveLength | None = Field(
+        default=None, description="Old tile that stays, with its bed, on the backer."
+    )
+    lining: PositiveLength | None = Field(
+        default=None, description="New lining with its bed, on the bonding face."
+    )
+
+
 class Survey(Document):
     """How the readings were taken, where a reading does not say otherwise."""
 
@@ -45,6 +57,10 @@ class Survey(Document):
     by: str = ""
     practice: Practice = "good"
     surface: Surface = Field(description="The surface that the readings were taken to.")
+    bonding: Literal["backer", "old tile"] = Field(
+        default="backer", description="What the lining is glued to."
+    )
+    layers: Layers = Layers()
 
 
 class Hole(Document):
@@ -76,6 +92,14 @@ class Fixture(Document):
     clear: NonNegativeLength = 0.0
 
 
+class Hollow(Document):
+    """Old tile that sounds hollow when tapped: a box by its lower left corner."""
+
+    at: NonNegativeLength = Field(description="Left side, from the left corner.")
+    height: LengthField = Field(description="Lower side, from the datum.")
+    size: tuple[PositiveLength, PositiveLength] = Field(description="Width and height.")
+
+
 class Wall(Document):
     """One wall: its readings and what pierces it."""
 
@@ -83,6 +107,10 @@ class Wall(Document):
     hole: tuple[Hole, ...] = ()
     opening: tuple[Opening, ...] = ()
     fixture: tuple[Fixture, ...] = ()
+    hollow: tuple[Hollow, ...] = Field(default=(), description="Hollow places in old tile.")
+    old_tile_stops: LengthField | None = Field(
+        default=None, description="Height from the datum at which old tile that stays ends."
+    )
     readings: tuple[Reading, ...]
 
 

@@ -5,7 +5,9 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import RateTable
 
 
-def _shell(width: float, *, decks: tuple[float, float]) -> list[dict[str, object]]:
+def _shell(
+    width: float, *, decks: tuple[float, float], corners: tuple[str, ...]
+) -> list[dict[str, object]]:
     triples: list[tuple[str, float, float]] = [
         ("width", -700, width),
         ("width", 0, width),
@@ -15,7 +17,13 @@ def _shell(width: float, *, decks: tuple[float, float]) -> list[dict[str, object
         ("ceiling", 0, 1400),
         ("ceiling", width, 1400),
     ]
-    return [{"kind": kind, "at": at, "reads": reads} for kind, at, reads in triples]
+    readings: list[dict[str, object]] = [
+        {"kind": kind, "at": at, "reads": reads} for kind, at, reads in triples
+    ]
+    leans: list[dict[str, object]] = [
+        {"kind": "lean", "edge": edge, "over": 1800, "reads": 0} for edge in corners
+    ]
+    return [*readings, *leans]
 
 
 _JOB: dict[str, object] = {
@@ -30,15 +38,15 @@ _JOB: dict[str, object] = {
         {
             "name": "L",
             "readings": [
-                *_shell(800, decks=(760, 758)),
+                *_shell(800, decks=(760, 758), corners=("right",)),
                 {"kind": "hole", "of": "valve", "from": "right", "reads": 400},
                 {"kind": "hole", "of": "valve", "from": "datum", "reads": -330},
                 {"kind": "floor", "at": 0, "reads": 380},
             ],
             "hole": [{"name": "valve", "diameter": 76, "pipe": 28, "plate": 178}],
         },
-        {"name": "B", "readings": _shell(1500, decks=(758, 754))},
-        {"name": "R", "readings": _shell(800, decks=(754, 754))},
+        {"name": "B", "readings": _shell(1500, decks=(758, 754), corners=("left", "right"))},
+        {"name": "R", "readings": _shell(800, decks=(754, 754), corners=("left",))},
     ],
 }
 _SYSTEM: dict[str, object] = {

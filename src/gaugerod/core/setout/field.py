@@ -3,7 +3,7 @@
 import shapely
 from shapely.geometry import Polygon, box
 
-from gaugerod.core.base.geometry import Point, disc, regions_of
+from gaugerod.core.base.geometry import GRID, Edge, Point, disc, regions_of
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Meeting, SetField
@@ -129,15 +129,8 @@ def set_field(
     """
     left, right = deduct(met[0], system), deduct(met[1], system)
     # No farther than the wall itself: edges that lean apart cross somewhere below it.
-    low, high = min(y for _, y in wall.deck), max(y for _, y in wall.ceiling)
-    sides = Polygon(
-        [
-            (wall.left.at(low) + left, low),
-            (wall.right.at(low) - right, low),
-            (wall.right.at(high) - right, high),
-            (wall.left.at(high) + left, high),
-        ]
-    )
+    span = min(y for _, y in wall.deck), max(y for _, y in wall.ceiling)
+    sides = Polygon([*_side(wall.left, left, span), *reversed(_side(wall.right, -right, span))])
     gross = shapely.intersection_all(
         [
             sides,
@@ -149,7 +142,8 @@ def set_field(
     openings = tuple(ease(b, lattice) if lattice else b for b in opening_boxes(wall, system))
     boxes = [box(b.left, b.bottom, b.right, b.top) for b in openings]
     drilled = [disc(x=hole.x, y=hole.y, diameter=hole.diameter) for hole in wall.holes]
-    net = gross.difference(shapely.union_all([*boxes, *drilled]))
+    gross = shapely.set_precision(gross, GRID)
+    net = shapely.difference(gross, shapely.union_all([*boxes, *drilled]), grid_size=GRID)
     return SetField(
         wall=wall.name,
         left=met[0],
@@ -161,12 +155,24 @@ def set_field(
     )
 
 
+def _side(edge: Edge, shift: float, span: tuple[float, float]) -> list[Point]:
+    """Return an edge over a span of heights, moved along the level. [mm]."""
+    low, high = span
+    heights = (low, *(y for y, _ in edge.bow if low < y < high), high)
+    return [(edge.at(y) + shift, y) for y in heights]
+
+
 def _half(line: tuple[Point, ...], shift: float, towards: float) -> Polygon:
-    """All that lies above (or below) a line from corner to corner, prolonged both ways."""
-    (x0, y0), (x1, y1) = line[0], line[-1]
-    slope = (y1 - y0) / (x1 - x0)
-    ends = [(x, y0 + slope * (x - x0) + shift) for x in (-FAR, FAR)]
-    return Polygon([*ends, (FAR, towards), (-FAR, towards)])
+    """Return all that lies above (or below) a line from corner to corner, prolonged both ways."""
+    before = _prolonged(line[1], line[0], -FAR)
+    after = _prolonged(line[-2], line[-1], FAR)
+    moved = [(x, y + shift) for x, y in (before, *line, after)]
+    return Polygon([*moved, (FAR, towards), (-FAR, towards)])
+
+
+def _prolonged(near: Point, end: Point, x: float) -> Point:
+    """Return where a line through two points is at a far place."""
+    return (x, end[1] + (end[1] - near[1]) / (end[0] - near[0]) * (x - end[0]))
 
 
 def low_point(walls: Walls) -> tuple[str, float]:

@@ -1,7 +1,7 @@
 """How one lattice suits one wall: hard limits kept or broken, looks priced."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from gaugerod.core.base.geometry import SNAP, Box, Edge, bounds_of
@@ -30,10 +30,11 @@ class Case:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strip:
-    """One cut piece's least size across, and where it is. [mm]."""
+    """One cut piece's least size across, the least cut off it, and where it is. [mm]."""
 
     where: Side
     size: float
+    lost: float
     whole: float
     meets: str
     count: int = 1
@@ -126,8 +127,8 @@ def _frame(case: Case) -> _Frame:
     moved_right = deduct(case.field.right, case.system)
     return _Frame(
         box=bounds_of(case.field.gross.rings),
-        left=Edge(offset=left.offset + moved_left, slope=left.slope),
-        right=Edge(offset=right.offset - moved_right, slope=right.slope),
+        left=replace(left, offset=left.offset + moved_left),
+        right=replace(right, offset=right.offset - moved_right),
     )
 
 
@@ -139,17 +140,25 @@ def _ends(case: Case, lattice: Lattice, frame: _Frame) -> Iterator[Ends]:
             max(lattice.row_bottom(course), frame.box.bottom),
             min(lattice.row_top(course), frame.box.top),
         )
-        lefts, rights = [frame.left.at(y) for y in ys], [frame.right.at(y) for y in ys]
+        lefts = [frame.left.at(y) for y in _knots(frame.left, ys)]
+        rights = [frame.right.at(y) for y in _knots(frame.right, ys)]
         numbers = lattice.numbers(course, left=min(lefts), right=max(rights))
         first, last = lattice.cell(course, numbers[0]), lattice.cell(course, numbers[-1])
         if len(numbers) == 1:
             left = right = min(min(rights) - max(lefts), face)
         else:
             left, right = min(first.right - max(lefts), face), min(min(rights) - last.left, face)
+        meets = _meets(case.field.left), _meets(case.field.right)
+        lost = min(lefts) - first.left, last.right - max(rights)
         yield (
-            Strip(where="left", size=left, whole=face, meets=_meets(case.field.left)),
-            Strip(where="right", size=right, whole=face, meets=_meets(case.field.right)),
+            Strip(where="left", size=left, lost=lost[0], whole=face, meets=meets[0]),
+            Strip(where="right", size=right, lost=lost[1], whole=face, meets=meets[1]),
         )
+
+
+def _knots(edge: Edge, ys: tuple[float, float]) -> list[float]:
+    """Return the heights between which an edge is straight. [mm]."""
+    return [*ys, *(y for y, _ in edge.bow if ys[0] < y < ys[1])]
 
 
 def _meets(meeting: Meeting) -> str:
@@ -168,10 +177,11 @@ def _levels(case: Case, lattice: Lattice, frame: _Frame) -> Iterator[Strip]:
     courses = lattice.courses(bottom=frame.box.bottom, top=frame.box.top)
     deck = max(y for _, y in case.wall.deck) + gaps.deck
     ceiling = min(frame.box.top, *(y - gaps.ceiling for _, y in case.wall.ceiling))
-    first = lattice.row_top(courses[0]) - deck
-    yield Strip(where="bottom", size=min(first, face), whole=face, meets="deck", count=count)
-    last = ceiling - lattice.row_bottom(courses[-1])
-    yield Strip(where="top", size=min(last, face), whole=face, meets="top", count=count)
+    bottom, top = lattice.row_bottom(courses[0]), lattice.row_top(courses[-1])
+    size, lost = min(lattice.row_top(courses[0]) - deck, face), frame.box.bottom - bottom
+    yield Strip(where="bottom", size=size, lost=lost, whole=face, meets="deck", count=count)
+    size, lost = min(ceiling - lattice.row_bottom(courses[-1]), face), top - frame.box.top
+    yield Strip(where="top", size=size, lost=lost, whole=face, meets="top", count=count)
 
 
 def _beside(case: Case, lattice: Lattice) -> Iterator[Strip]:
@@ -184,21 +194,31 @@ def _beside(case: Case, lattice: Lattice) -> Iterator[Strip]:
         for course in rows:
             numbers = lattice.numbers(course, left=hole.left, right=hole.right)
             first, last = lattice.cell(course, numbers[0]), lattice.cell(course, numbers[-1])
-            for where, size in (
+            legs: tuple[tuple[Side, float], ...] = (
                 ("right", hole.left - first.left),
                 ("left", last.right - hole.right),
-            ):
-                if size > SNAP:
-                    side: Side = "right" if where == "right" else "left"
-                    yield Strip(where=side, size=min(size, face_w), whole=face_w, meets="opening")
+            )
+            for side, leg in legs:
+                if leg > SNAP:
+                    yield _strip_by(left=leg, whole=face_w, where=side)
         below = hole.bottom - lattice.row_bottom(rows[0])
         above = lattice.row_top(rows[-1]) - hole.top
         if below > SNAP and hole.bottom > gross.bottom:
-            size = min(below, face_h)
-            yield Strip(where="top", size=size, whole=face_h, meets="opening", count=wide)
+            yield _strip_by(left=below, whole=face_h, where="top", count=wide)
         if above > SNAP and hole.top < gross.top:
-            size = min(above, face_h)
-            yield Strip(where="bottom", size=size, whole=face_h, meets="opening", count=wide)
+            yield _strip_by(left=above, whole=face_h, where="bottom", count=wide)
+
+
+def _strip_by(*, left: float, whole: float, where: Side, count: int = 1) -> Strip:
+    """Return the strip that an opening leaves from the far edge of a cell to itself."""
+    return Strip(
+        where=where,
+        size=min(left, whole),
+        lost=whole - left,
+        whole=whole,
+        meets="opening",
+        count=count,
+    )
 
 
 def _openings(case: Case) -> list[Box]:
@@ -218,8 +238,7 @@ def _key_limit(case: Case, strip: Strip) -> str:
         return ""
     if strip.meets in system.gaps.hides_key:
         return ""
-    room = strip.whole - system.cutting.groove_off
-    return "groove-left" if strip.size > room + SNAP else ""
+    return "groove-left" if strip.lost < system.cutting.groove_off - SNAP else ""
 
 
 def _near_holes(case: Case, lattice: Lattice, frame: _Frame) -> Iterator[str]:
@@ -239,11 +258,11 @@ def _near_holes(case: Case, lattice: Lattice, frame: _Frame) -> Iterator[str]:
 
 def _bare_jambs(case: Case, lattice: Lattice) -> Iterator[float]:
     """Yield the jambs of windows and niches on which no joint of course 1 falls."""
-    reach = lattice.pitch[0] - lattice.face[0] + SNAP
+    half_joint = (lattice.pitch[0] - lattice.face[0]) / 2
     for hole in _openings(case):
         for jamb in (hole.left, hole.right):
-            off = (jamb - lattice.phase) % lattice.pitch[0]
-            if min(off, lattice.pitch[0] - off) > reach:
+            off = (jamb - lattice.phase + half_joint) % lattice.pitch[0]
+            if min(off, lattice.pitch[0] - off) > half_joint + SNAP:
                 yield jamb
 
 

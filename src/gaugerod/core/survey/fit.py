@@ -1,42 +1,21 @@
 """From readings to walls: one adjustment over the whole alcove, and what it leaves over."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Literal
+from collections.abc import Iterator
 
 import numpy as np
 
 from gaugerod.core.base.errors import SurveyError
-from gaugerod.core.base.messages import Message
+from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.job.document import Job
-from gaugerod.core.job.readings import Deck, Lean, Reading
-from gaugerod.core.survey.adjust import Adjustment, adjust
-from gaugerod.core.survey.model import predict, unknowns_of
+from gaugerod.core.survey.adjust import ALPHA, global_test
+from gaugerod.core.survey.advice import Advice, advise
+from gaugerod.core.survey.model import Bend, unknowns_of
+from gaugerod.core.survey.observations import Observation, Unseated, observations
 from gaugerod.core.survey.outline import make_wall
-from gaugerod.core.survey.sigmas import sigma_of
-from gaugerod.core.survey.walls import FittedReading, Suspect, Walls
-
-BEYOND_CHANCE = 3.29
-"""A w-test beyond this is chance once in a thousand (two-sided normal)."""
-PLUMB_SIGMA = 27 / 32 / 72
-"""How far edges may lean before anyone has looked: what framing guides allow. [mm per mm]"""
-STRUCK_SIGMA = 1e-6
-"""An open edge is a plumb line that the setter strikes, unless he read its lean. [mm per mm]"""
-LEVEL_SIGMA = 25.0
-"""How far deck or ceiling may fall along one wall before anyone has looked. [mm]"""
-ROUNDS = 12
-"""Steps of the adjustment; the problem is nearly linear and settles in three or four."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Taken:
-    """A reading with its wall, its name and its sigma. [mm]."""
-
-    id: str
-    wall: str
-    place: int
-    reading: Reading
-    sigma: float
+from gaugerod.core.survey.snoop import MOST, Snooped, snoop
+from gaugerod.core.survey.solve import Solution, would_read
+from gaugerod.core.survey.steps import unread_steps
+from gaugerod.core.survey.walls import FittedReading, Walls
 
 
 def fit_walls(job: Job) -> Walls:
@@ -60,11 +39,11 @@ def fit_walls(job: Job) -> Walls:
 
     Notes
     -----
-    Weighted least squares with shared corners. Edges are straight; before any reading they
-    are taken as plumb and level with a wide sigma, so that a missing reading leaves a
-    wall less sure but not undefined. A reading whose w-test is beyond `BEYOND_CHANCE`
-    is named as a suspect and left out, the worst first. Source: W. Baarda (1968), data
-    snooping; own model, ``docs/theory/survey.md``.
+    Weighted least squares with shared corners. Readings are brought to the bonding face.
+    Lines are straight unless two readings of one place reject it. A reading whose w-test is
+    beyond chance is named as a suspect and left out, the worst first, with the slip that
+    would explain it. Source: W. Baarda (1968), data snooping; own model,
+    ``docs/theory/survey.md``.
 
     Examples
     --------
@@ -72,164 +51,114 @@ def fit_walls(job: Job) -> Walls:
     >>> [wall.name for wall in fit_walls(sample_job()).walls]
     ['L', 'B', 'R']
     """
-    taken = _taken(job)
-    _complete(job, taken)
-    fitted, suspects = _snoop(taken, len(job.wall))
-    state = fitted.state
-    readings = tuple(_compare(reading, fitted) for reading in taken)
-    used = sum(reading.redundancy for reading in readings)
-    dof = max(round(used), 0)
-    squares = sum((r.residual / r.sigma) ** 2 for r in readings if r.redundancy > 0)
-    fit_for, reasons = _fit_for(job, dof, suspects)
+    every, unseated = observations(job)
+    _complete(job, every, unseated)
+    snooped = snoop(every, walls=len(job.wall), unit=job.unit, survey=job.survey)
+    solution = snooped.solution
+    state, bends = solution.state, snooped.bends
+    dof = max(round(solution.redundancy), 0)
+    chance = global_test(solution.squares, solution.redundancy) if dof else 1.0
+    advice = advise(job, solution)
+    reasons = tuple(_reasons(job, snooped, unseated, dof=dof, chance=chance, advice=advice))
     return Walls(
-        walls=tuple(make_wall(wall, place, state) for place, wall in enumerate(job.wall)),
-        readings=readings,
-        suspects=suspects,
-        parameters=fitted.names,
-        covariance=fitted.adjustment.covariance,
-        sigma0=float(np.sqrt(squares / used)) if dof else 0.0,
+        walls=tuple(
+            make_wall(wall, place, state, bends=bends) for place, wall in enumerate(job.wall)
+        ),
+        readings=tuple(_compare(every, solution)),
+        suspects=snooped.suspects,
+        parameters=solution.names,
+        covariance=solution.adjustment.covariance,
+        sigma0=float(np.sqrt(solution.squares / solution.redundancy)) if dof else 0.0,
         dof=dof,
+        chance=chance,
         floor=state.get("floor"),
         drain=state.get("drain"),
-        fit_for=fit_for,
+        fit_for="price" if reasons else "cut",
         reasons=reasons,
+        take=advice.take,
+        notes=tuple(_notes(job, bends, state)),
     )
 
 
-def _taken(job: Job) -> tuple[_Taken, ...]:
-    taken = []
-    for place, wall in enumerate(job.wall):
-        counts: dict[str, int] = {}
-        for reading in wall.readings:
-            if not unknowns_of(reading, wall.name, place):
-                continue
-            counts[reading.kind] = counts.get(reading.kind, 0) + 1
-            name = reading.id or f"{wall.name} {reading.kind} {counts[reading.kind]}"
-            sigma = sigma_of(reading, job.survey.practice)
-            taken.append(_Taken(id=name, wall=wall.name, place=place, reading=reading, sigma=sigma))
-    return tuple(taken)
-
-
-def _complete(job: Job, taken: Sequence[_Taken]) -> None:
-    known = {name for t in taken for name in unknowns_of(t.reading, t.wall, t.place)}
+def _complete(job: Job, every: tuple[Observation, ...], unseated: tuple[Unseated, ...]) -> None:
+    if unseated and not every:
+        raise SurveyError(Message("survey.no-surface", surface=unseated[0].surface))
+    known = {name for o in every for name in unknowns_of(o.reading, o.wall, o.place)}
     for wall in job.wall:
-        if not any(t.wall == wall.name and t.reading.kind == "width" for t in taken):
+        if not any(o.wall == wall.name and o.reading.kind == "width" for o in every):
             raise SurveyError(Message("survey.take-width", wall=wall.name))
     for level in ("deck", "ceiling"):
         if not any(name.startswith(level) for name in known):
             raise SurveyError(Message(f"survey.take-{level}"))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Fitted:
-    """One solution: the unknowns by name, the adjustment, and the readings it used."""
-
-    names: tuple[str, ...]
-    state: dict[str, float]
-    adjustment: Adjustment
-    used: tuple[_Taken, ...]
-
-
-def _snoop(taken: tuple[_Taken, ...], walls: int) -> tuple[_Fitted, tuple[Suspect, ...]]:
-    suspects: list[Suspect] = []
-    kept = taken
-    while True:
-        fitted = _solve(taken, kept, walls)
-        w = fitted.adjustment.w[: len(kept)]
-        worst = int(np.argmax(np.abs(w)))
-        if abs(w[worst]) <= BEYOND_CHANCE:
-            return fitted, tuple(suspects)
-        suspects.append(Suspect(readings=(kept[worst].id,), w=float(w[worst]), guess=None))
-        kept = kept[:worst] + kept[worst + 1 :]
+def _compare(every: tuple[Observation, ...], solution: Solution) -> Iterator[FittedReading]:
+    """Yield every reading beside the fit; a suspect is compared with the fit without it."""
+    rows = {o.id: row for row, o in enumerate(solution.used)}
+    fit = solution.adjustment
+    for o in every:
+        residual = o.reading.reads - would_read(o, solution.state, solution.bends).value
+        row = rows.get(o.id)
+        yield FittedReading(
+            id=o.id,
+            wall=o.wall,
+            kind=o.reading.kind,
+            value=o.reading.reads,
+            sigma=o.sigma,
+            residual=residual,
+            redundancy=0.0 if row is None else float(fit.redundancy[row]),
+            detectable=float("inf") if row is None else float(fit.detectable[row]),
+            w=residual / o.sigma if row is None else float(fit.w[row]),
+        )
 
 
-def _solve(taken: tuple[_Taken, ...], kept: tuple[_Taken, ...], walls: int) -> _Fitted:
-    priors = _priors(taken, walls)
-    state = _start(taken, priors)
-    names = tuple(state)
-    column = {name: i for i, name in enumerate(names)}
-    sigma = np.array([t.sigma for t in kept] + [s for _, s in priors])
-    for _ in range(ROUNDS):
-        design = np.zeros((len(sigma), len(names)))
-        misfit = np.zeros(len(sigma))
-        for i, t in enumerate(kept):
-            would = predict(t.reading, t.wall, t.place, state)
-            misfit[i] = t.reading.reads - would.value
-            for name, rate in would.partials.items():
-                design[i, column[name]] = rate
-        for i, (row, _) in enumerate(priors, start=len(kept)):
-            misfit[i] = -sum(rate * state[name] for name, rate in row.items())
-            for name, rate in row.items():
-                design[i, column[name]] = rate
-        adjustment = adjust(design, misfit, sigma)
-        state = {name: state[name] + float(adjustment.x[i]) for name, i in column.items()}
-    return _Fitted(names=names, state=state, adjustment=adjustment, used=kept)
-
-
-def _priors(taken: tuple[_Taken, ...], walls: int) -> list[tuple[dict[str, float], float]]:
-    """Return what is believed before any reading: edges plumb, deck and ceiling level."""
-    names = list(dict.fromkeys(t.wall for t in taken))
-    read = {(t.wall, t.reading.edge) for t in taken if isinstance(t.reading, Lean)}
-    struck = {(names[0], "left"), (names[-1], "right")} - read
-    priors = [
-        ({f"{edge} {wall}": 1.0}, STRUCK_SIGMA if (wall, edge) in struck else PLUMB_SIGMA)
-        for wall in names
-        for edge in ("left", "right")
-    ]
-    for level in ("deck", "ceiling"):
-        for corner in range(walls):
-            level_row = {f"{level} {corner}": 1.0, f"{level} {corner + 1}": -1.0}
-            priors.append((level_row, LEVEL_SIGMA))
-    return priors
-
-
-def _start(
-    taken: tuple[_Taken, ...], priors: list[tuple[dict[str, float], float]]
-) -> dict[str, float]:
-    """First values: nought, and for each width its first reading."""
-    state: dict[str, float] = {}
-    for row, _ in priors:
-        state.update(dict.fromkeys(row, 0.0))
-    for t in taken:
-        state.update({n: 0.0 for n in unknowns_of(t.reading, t.wall, t.place) if n not in state})
-    widths = {t.wall: t.reading.reads for t in reversed(taken) if t.reading.kind == "width"}
-    state.update({f"width {wall}": width for wall, width in widths.items()})
-    return state
-
-
-def _compare(taken: _Taken, fitted: _Fitted) -> FittedReading:
-    would = predict(taken.reading, taken.wall, taken.place, fitted.state)
-    residual = taken.reading.reads - would.value
-    ids = [t.id for t in fitted.used]
-    if taken.id in ids:
-        at = ids.index(taken.id)
-        redundancy, w = fitted.adjustment.redundancy[at], fitted.adjustment.w[at]
-    else:
-        redundancy, w = 0.0, residual / taken.sigma
-    return FittedReading(
-        id=taken.id,
-        wall=taken.wall,
-        kind=taken.reading.kind,
-        value=taken.reading.reads,
-        sigma=taken.sigma,
-        residual=residual,
-        redundancy=float(redundancy),
-        w=float(w),
-    )
-
-
-def _fit_for(
-    job: Job, dof: int, suspects: tuple[Suspect, ...]
-) -> tuple[Literal["price", "cut"], tuple[Message, ...]]:
-    every = [(wall.name, reading) for wall in job.wall for reading in wall.readings]
-    surfaces = {reading.surface or job.survey.surface for _, reading in every}
-    others = sorted(surfaces - {"backer"})
-    reasons = [Message("survey.not-backer", surface=surface) for surface in others]
-    reasons.extend(Message("survey.suspect", reading=s.readings[0], w=s.w) for s in suspects)
+def _reasons(
+    job: Job,
+    snooped: Snooped,
+    unseated: tuple[Unseated, ...],
+    *,
+    dof: int,
+    chance: float,
+    advice: Advice,
+) -> Iterator[Message]:
+    """Yield why the survey may not be cut from; nothing if it may."""
+    every = [reading for wall in job.wall for reading in wall.readings]
+    surfaces = {reading.surface or job.survey.surface for reading in every}
+    for surface in sorted(surfaces - {job.survey.bonding}):
+        yield Message("survey.not-bonding", surface=surface, bonding=job.survey.bonding)
+    for reading in unseated:
+        yield Message("survey.unseated", reading=reading.id, surface=reading.surface)
+    for suspect in snooped.suspects:
+        yield Message("survey.suspect", readings=", ".join(suspect.readings), w=suspect.w)
+    if len(snooped.suspects) == MOST:
+        yield Message("survey.too-many-suspects", most=MOST)
     if dof == 0:
-        reasons.append(Message("survey.unchecked"))
-    stepped = {
-        wall for wall, reading in every if isinstance(reading, Deck) and reading.part != "rim"
-    }
-    reasons.extend(Message("survey.step-unused", wall=wall) for wall in sorted(stepped))
-    return ("price" if reasons else "cut"), tuple(reasons)
+        yield Message("survey.unchecked")
+    if chance < ALPHA:
+        yield Message("survey.scattered")
+    for wall in job.wall:
+        for at in unread_steps(wall):
+            yield Message("survey.step-between", wall=wall.name, at=Length(at))
+    yield from advice.unsure
+
+
+def _notes(job: Job, bends: tuple[Bend, ...], state: dict[str, float]) -> Iterator[Message]:
+    """Yield what the setter should know beside: bent lines and old tile."""
+    for bend in bends:
+        by = Length(state[bend.unknown])
+        yield Message(f"survey.bend-{bend.what}", wall=bend.wall, at=Length(bend.at), by=by)
+    for wall in job.wall:
+        if wall.old_tile_stops is not None and job.survey.bonding == "old tile":
+            step = Length(job.survey.layers.old_tile or 0.0)
+            stops = Length(wall.old_tile_stops)
+            yield Message("survey.old-tile-stops", wall=wall.name, at=stops, step=step)
+        for hollow in wall.hollow:
+            width, height = (Length(side) for side in hollow.size)
+            yield Message(
+                "survey.hollow",
+                wall=wall.name,
+                at=Length(hollow.at),
+                up=Length(hollow.height),
+                width=width,
+                height=height,
+            )

@@ -3,7 +3,10 @@
 The unknowns are named. For wall ``B``: ``width B`` at the datum, ``left B`` and ``right B``
 (slopes of its edges, x per y). Corners are numbered from the left end: ``deck 0`` is the
 deck at the left edge of the first wall, ``deck 1`` where it meets the second, and so on;
-``ceiling 0`` likewise: neighbours share their corner. A hole has ``hole B/valve x`` and
+``ceiling 0`` likewise: neighbours share their corner. A ledge or platform of a wall is a
+line of its own, ``ledge B level`` at the middle of the wall and ``ledge B fall``. A wall
+whose readings reject a straight line has ``bend deck B 700``: how far the deck at station
+700 lies over the line from corner to corner. A hole has ``hole B/valve x`` and
 ``... y``, an opening its four edges.
 """
 
@@ -30,6 +33,7 @@ from gaugerod.core.job.readings import (
 
 State: TypeAlias = Mapping[str, float]
 Row: TypeAlias = dict[str, float]
+Bends: TypeAlias = tuple["Bend", ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +42,96 @@ class Predicted:
 
     value: float
     partials: Row
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seat:
+    """How far a reading's own corners stand in from the corners of the bonding face. [mm].
+
+    `out` is the same distance out from the wall itself; `left` and `right` are nought where
+    the wall ends open.
+    """
+
+    out: float
+    left: float
+    right: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bend:
+    """Where a straight line gives way: `what` of a wall bends at `at`, between two ends. [mm].
+
+    `what` is ``deck`` or ``ceiling``, with stations along the wall, or ``width``, with
+    heights from the datum: the edges then bow apart, each by half.
+    """
+
+    wall: str
+    what: str
+    at: float
+    ends: tuple[float, float]
+
+    @property
+    def unknown(self) -> str:
+        """Name of the unknown: how far the line lies off at the bend. [mm]."""
+        return f"bend {self.what} {self.wall} {self.at:g}"
+
+    def share(self, at: float) -> float:
+        """Return how much of the bend is felt at a place.
+
+        Parameters
+        ----------
+        at
+            Station or height. [mm]
+
+        Returns
+        -------
+        float
+            One at the bend, nought at the ends and beyond, straight between. [1]
+
+        Notes
+        -----
+        Source: own derivation, a hat function.
+
+        Examples
+        --------
+        >>> Bend(wall="B", what="deck", at=700.0, ends=(0.0, 1500.0)).share(1100.0)
+        0.5
+        """
+        start, end = self.ends
+        if at <= self.at:
+            return max(0.0, (at - start) / (self.at - start))
+        return max(0.0, (end - at) / (end - self.at))
+
+    def rise(self, at: float) -> float:
+        """Return how fast the share grows at a place.
+
+        Parameters
+        ----------
+        at
+            Station or height. [mm]
+
+        Returns
+        -------
+        float
+            Growth of `share` per millimetre. [1/mm]
+
+        Notes
+        -----
+        Source: own derivation, the slope of a hat function.
+
+        Examples
+        --------
+        >>> Bend(wall="B", what="width", at=100.0, ends=(0.0, 500.0)).rise(50.0)
+        0.01
+        """
+        start, end = self.ends
+        if start < at <= self.at:
+            return 1.0 / (self.at - start)
+        return -1.0 / (end - self.at) if self.at < at < end else 0.0
+
+
+PLAIN = Seat(out=0.0, left=0.0, right=0.0)
+"""The seat of a reading taken to the bonding face itself."""
 
 
 def unknowns_of(reading: Reading, wall: str, place: int) -> tuple[str, ...]:
@@ -55,7 +149,7 @@ def unknowns_of(reading: Reading, wall: str, place: int) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        Names of unknowns.
+        Names of unknowns, bends left out.
 
     Notes
     -----
@@ -63,11 +157,10 @@ def unknowns_of(reading: Reading, wall: str, place: int) -> tuple[str, ...]:
 
     Examples
     --------
-    >>> unknowns_of(Width(kind="width", at=0, reads=1524), "B", 1)
-    ('width B', 'left B', 'right B')
+    >>> sorted(unknowns_of(Width(kind="width", at=0, reads=1524), "B", 1))
+    ['left B', 'right B', 'width B']
     """
-    zero = _Zero()
-    return tuple(predict(reading, wall, place, zero).partials)
+    return tuple(predict(reading, wall, place, _Zero()).partials)
 
 
 class _Zero(dict[str, float]):
@@ -77,7 +170,15 @@ class _Zero(dict[str, float]):
         return 1.0 if key.startswith("width ") else 0.0
 
 
-def predict(reading: Reading, wall: str, place: int, state: State) -> Predicted:
+def predict(
+    reading: Reading,
+    wall: str,
+    place: int,
+    state: State,
+    *,
+    seat: Seat = PLAIN,
+    bends: Bends = (),
+) -> Predicted:
     """Return what a reading would be for a given shape of the alcove.
 
     Parameters
@@ -90,6 +191,10 @@ def predict(reading: Reading, wall: str, place: int, state: State) -> Predicted:
         Number of the wall from the left, from 0.
     state
         Value of every unknown. [mm, or mm per mm for slopes]
+    seat
+        Where the surface it was taken to stands.
+    bends
+        Where lines of this wall are not straight.
 
     Returns
     -------
@@ -99,8 +204,8 @@ def predict(reading: Reading, wall: str, place: int, state: State) -> Predicted:
     Notes
     -----
     On the wall the left edge is ``x = left * y``, the right edge ``x = width + right * y``;
-    deck and ceiling are straight from corner to corner. Source: own derivation,
-    ``docs/theory/survey.md``.
+    deck and ceiling are straight from corner to corner; a bend adds a hat to either.
+    Source: own derivation, ``docs/theory/survey.md``.
 
     Examples
     --------
@@ -108,58 +213,131 @@ def predict(reading: Reading, wall: str, place: int, state: State) -> Predicted:
     >>> predict(Width(kind="width", at=100, reads=1520), "B", 1, state).value
     1523.0
     """
+    at = _At(wall=wall, place=place, state=state, seat=seat, bends=bends)
     match reading:
         case Width():
-            found = _linear(_across(wall, reading.at, reading.at), state)
+            found = at.across(reading.at, reading.at)
         case CornerToCorner():
-            found = _diagonal(reading, wall, state)
+            found = _diagonal(reading, at)
         case Lean():
-            rate = reading.over if reading.edge == "left" else -reading.over
-            found = _linear({f"{reading.edge} {wall}": rate}, state)
-        case Deck(part="rim") | Ceiling() | Height() | Floor():
-            found = _upright(reading, wall, place, state)
+            found = _lean(reading, at)
+        case Deck() | Ceiling() | Height() | Floor():
+            found = _upright(reading, at)
         case Drain():
-            found = _linear({"drain": -1.0}, state)
+            found = at.linear({"drain": -1.0})
         case HoleCentre() | FixturePlace() | RoughIn():
-            found = _centre(reading, wall, state)
+            found = _centre(reading, at)
         case OpeningEdge():
-            found = _opening(reading, wall, state)
+            found = _opening(reading, at)
         case _:
             found = Predicted(value=reading.reads, partials={})
     return found
 
 
-def _linear(partials: Row, state: State) -> Predicted:
-    value = sum(rate * state[name] for name, rate in partials.items())
-    return Predicted(value=value, partials=partials)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _At:
+    """The wall and the state that a reading is predicted for."""
+
+    wall: str
+    place: int
+    state: State
+    seat: Seat
+    bends: Bends
+
+    def linear(self, partials: Row, constant: float = 0.0) -> Predicted:
+        """Sum unknowns by their rates. [mm]."""
+        value = constant + sum(rate * self.state[name] for name, rate in partials.items())
+        return Predicted(value=value, partials=partials)
+
+    def edge(self, side: str, y: float) -> Predicted:
+        """Return x of an edge at a height, as met on the surface of the reading. [mm]."""
+        partials = {f"{side} {self.wall}": y}
+        if side == "right":
+            partials[f"width {self.wall}"] = 1.0
+        half = 0.5 if side == "right" else -0.5
+        partials |= {name: half * rate for name, rate in self._bent("width", y).items()}
+        inward = self.seat.left if side == "left" else -self.seat.right
+        return self.linear(partials, inward)
+
+    def slope(self, side: str, y: float) -> float:
+        """Return how fast x of an edge grows with the height. [mm per mm]."""
+        half = 0.5 if side == "right" else -0.5
+        bows = (bend for bend in self.bends if (bend.wall, bend.what) == (self.wall, "width"))
+        bowed = sum(half * bend.rise(y) * self.state[bend.unknown] for bend in bows)
+        return self.state[f"{side} {self.wall}"] + bowed
+
+    def across(self, left_at: float, right_at: float) -> Predicted:
+        """Return the level distance between the edges, each at its height. [mm]."""
+        return minus(self.edge("right", right_at), self.edge("left", left_at))
+
+    def level(self, name: str, station: float) -> Predicted:
+        """Return the height of deck or ceiling at a station from the left corner. [mm]."""
+        low, high = f"{name} {self.place}", f"{name} {self.place + 1}"
+        rise = self.state[high] - self.state[low]
+        y = (self.state[high] + self.state[low]) / 2
+        # The corners stand apart by the width at the level itself, not at the datum.
+        width = self._width(y)
+        share = (station + self.seat.left) / width.value
+        slope = -rise * share / width.value
+        partials = {low: 1.0 - share, high: share}
+        lean = self.state[f"right {self.wall}"] - self.state[f"left {self.wall}"]
+        for corner in (low, high):
+            partials[corner] += slope * lean / 2
+        for unknown, rate in width.partials.items():
+            partials[unknown] = slope * rate
+        bent = self._bent(name, station)
+        value = self.state[low] + rise * share
+        value += sum(rate * self.state[unknown] for unknown, rate in bent.items())
+        return Predicted(value=value, partials=partials | bent)
+
+    def _width(self, y: float) -> Predicted:
+        partials = {
+            f"width {self.wall}": 1.0,
+            f"left {self.wall}": -y,
+            f"right {self.wall}": y,
+        }
+        return self.linear(partials)
+
+    def part(self, name: str, station: float) -> Predicted:
+        """Return the height of a ledge or platform at a station. [mm]."""
+        half = self.state[f"width {self.wall}"] / 2
+        from_middle = station + self.seat.left - half
+        fall = f"{name} {self.wall} fall"
+        partials = {f"{name} {self.wall} level": 1.0, fall: from_middle}
+        found = self.linear(partials)
+        across = {f"width {self.wall}": -self.state[fall] / 2}
+        return Predicted(value=found.value, partials=partials | across)
+
+    def _bent(self, what: str, at: float) -> Row:
+        return {
+            bend.unknown: bend.share(at)
+            for bend in self.bends
+            if bend.wall == self.wall and bend.what == what
+        }
 
 
-def _across(wall: str, left_at: float, right_at: float) -> Row:
-    return {f"width {wall}": 1.0, f"left {wall}": -left_at, f"right {wall}": right_at}
+def minus(first: Predicted, second: Predicted) -> Predicted:
+    """Return the difference of two predictions.
 
+    Parameters
+    ----------
+    first, second
+        The predictions. [mm]
 
-def _diagonal(reading: CornerToCorner, wall: str, state: State) -> Predicted:
-    across = _linear(_across(wall, reading.left_at, reading.right_at), state)
-    length = hypot(across.value, reading.right_at - reading.left_at)
-    share = across.value / length
-    return Predicted(
-        value=length, partials={name: share * rate for name, rate in across.partials.items()}
-    )
+    Returns
+    -------
+    Predicted
+        The first less the second. [mm]
 
+    Notes
+    -----
+    Source: arithmetic.
 
-def _level(name: str, wall: str, place: int, at: float, state: State) -> Predicted:
-    """Height of the deck or ceiling at a station, straight between its corners."""
-    width = state[f"width {wall}"]
-    low, high = f"{name} {place}", f"{name} {place + 1}"
-    share = at / width
-    rise = state[high] - state[low]
-    return Predicted(
-        value=state[low] + rise * share,
-        partials={low: 1.0 - share, high: share, f"width {wall}": -rise * share / width},
-    )
-
-
-def _minus(first: Predicted, second: Predicted) -> Predicted:
+    Examples
+    --------
+    >>> minus(Predicted(value=3.0, partials={"a": 1.0}), Predicted(value=1.0, partials={"a": 4.0}))
+    Predicted(value=2.0, partials={'a': -3.0})
+    """
     partials = dict(first.partials)
     for name, rate in second.partials.items():
         partials[name] = partials.get(name, 0.0) - rate
@@ -169,42 +347,56 @@ def _minus(first: Predicted, second: Predicted) -> Predicted:
 _NOTHING = Predicted(value=0.0, partials={})
 
 
-def _upright(
-    reading: Deck | Ceiling | Height | Floor, wall: str, place: int, state: State
-) -> Predicted:
+def _diagonal(reading: CornerToCorner, at: _At) -> Predicted:
+    across = at.across(reading.left_at, reading.right_at)
+    length = hypot(across.value, reading.right_at - reading.left_at)
+    share = across.value / length
+    return Predicted(
+        value=length, partials={name: share * rate for name, rate in across.partials.items()}
+    )
+
+
+def _lean(reading: Lean, at: _At) -> Predicted:
+    """Return the offset of an edge over a height, taken as straight."""
+    rate = reading.over if reading.edge == "left" else -reading.over
+    return at.linear({f"{reading.edge} {at.wall}": rate})
+
+
+def _upright(reading: Deck | Ceiling | Height | Floor, at: _At) -> Predicted:
     if isinstance(reading, Ceiling):
-        return _level("ceiling", wall, place, reading.at, state)
-    deck = _level("deck", wall, place, reading.at, state)
+        return at.level("ceiling", reading.at)
+    if isinstance(reading, Deck) and reading.part != "rim":
+        return minus(_NOTHING, at.part(reading.part, reading.at))
+    deck = at.level("deck", reading.at)
     if isinstance(reading, Deck):
-        return _minus(_NOTHING, deck)
+        return minus(_NOTHING, deck)
     if isinstance(reading, Floor):
-        return _minus(deck, _linear({"floor": 1.0}, state))
-    return _minus(_level("ceiling", wall, place, reading.at, state), deck)
+        return minus(deck, at.linear({"floor": 1.0}))
+    return minus(at.level("ceiling", reading.at), deck)
 
 
-def _centre(reading: HoleCentre | FixturePlace | RoughIn, wall: str, state: State) -> Predicted:
-    thing = f"{'fixture' if reading.kind == 'fixture' else 'hole'} {wall}/{reading.of}"
+def _centre(reading: HoleCentre | FixturePlace | RoughIn, at: _At) -> Predicted:
+    thing = f"{'fixture' if reading.kind == 'fixture' else 'hole'} {at.wall}/{reading.of}"
     if isinstance(reading, RoughIn):
-        return _linear({f"{thing} rough-in": 1.0}, state)
+        return at.linear({f"{thing} rough-in": 1.0}, -at.seat.out)
     if reading.start == "datum":
-        return _linear({f"{thing} y": 1.0}, state)
-    return _from_edge(reading.start, wall, f"{thing} x", {f"{thing} y": 1.0}, state)
+        return at.linear({f"{thing} y": 1.0})
+    return _from_edge(reading.start, f"{thing} x", {f"{thing} y": 1.0}, at)
 
 
-def _from_edge(start: str, wall: str, x: str, height: Row, state: State) -> Predicted:
-    """Distance along the level from an edge to `x`, at a height made of other unknowns."""
-    y = sum(rate * state[name] for name, rate in height.items())
-    slope = state[f"{start} {wall}"]
-    tilt = {name: slope * rate for name, rate in height.items()}
-    edge = Predicted(value=slope * y, partials={f"{start} {wall}": y, **tilt})
-    place = _linear({x: 1.0}, state)
-    if start == "left":
-        return _minus(place, edge)
-    return _minus(_minus(_linear({f"width {wall}": 1.0}, state), place), _minus(_NOTHING, edge))
+def _from_edge(start: str, x: str, height: Row, at: _At) -> Predicted:
+    """Return the level distance from an edge to `x`, at a height made of other unknowns."""
+    y = sum(rate * at.state[name] for name, rate in height.items())
+    edge = at.edge(start, y)
+    slope = at.slope(start, y)
+    tilted = edge.partials | {name: slope * rate for name, rate in height.items()}
+    edge = Predicted(value=edge.value, partials=tilted)
+    place = at.linear({x: 1.0})
+    return minus(place, edge) if start == "left" else minus(edge, place)
 
 
-def _opening(reading: OpeningEdge, wall: str, state: State) -> Predicted:
-    name = f"opening {wall}/{reading.of}"
+def _opening(reading: OpeningEdge, at: _At) -> Predicted:
+    name = f"opening {at.wall}/{reading.of}"
     spans: dict[str, Row] = {
         "sill": {f"{name} sill": 1.0},
         "head": {f"{name} head": 1.0},
@@ -214,6 +406,6 @@ def _opening(reading: OpeningEdge, wall: str, state: State) -> Predicted:
     if reading.edge == "jamb depth":
         return Predicted(value=reading.reads, partials={})
     if reading.edge in spans:
-        return _linear(spans[reading.edge], state)
+        return at.linear(spans[reading.edge])
     middle = {f"{name} sill": 0.5, f"{name} head": 0.5}
-    return _from_edge(reading.start, wall, f"{name} {reading.edge}", middle, state)
+    return _from_edge(reading.start, f"{name} {reading.edge}", middle, at)

@@ -1,6 +1,6 @@
 """From the unknowns of the fit to a wall with its outline, holes and openings."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import box
@@ -9,12 +9,14 @@ from gaugerod.core.base.errors import SurveyError
 from gaugerod.core.base.geometry import Box, Edge, Point, Region, shape_of
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.job.document import Fixture, Hole, Opening, Wall
+from gaugerod.core.survey.model import Bend, Bends
+from gaugerod.core.survey.steps import stepped
 from gaugerod.core.survey.walls import FittedFixture, FittedHole, FittedOpening, FittedWall
 
 State = Mapping[str, float]
 
 
-def make_wall(wall: Wall, place: int, state: State) -> FittedWall:
+def make_wall(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> FittedWall:
     """Make one wall from the unknowns of the fit.
 
     Parameters
@@ -25,6 +27,8 @@ def make_wall(wall: Wall, place: int, state: State) -> FittedWall:
         Its number from the left, from 0.
     state
         Value of every unknown. [mm, or mm per mm for slopes]
+    bends
+        Where lines are not straight.
 
     Returns
     -------
@@ -49,11 +53,14 @@ def make_wall(wall: Wall, place: int, state: State) -> FittedWall:
     (800.0, 1300.0)
     """
     name = wall.name
-    left = Edge(offset=0.0, slope=state[f"left {name}"])
-    right = Edge(offset=state[f"width {name}"], slope=state[f"right {name}"])
-    deck = _between(left, right, state[f"deck {place}"], state[f"deck {place + 1}"])
-    ceiling = _between(left, right, state[f"ceiling {place}"], state[f"ceiling {place + 1}"])
-    outline = (*deck, *reversed(ceiling))
+    mine = [bend for bend in bends if bend.wall == name]
+    left = Edge(offset=0.0, slope=state[f"left {name}"], bow=_bow(mine, state, -0.5))
+    right = Edge(
+        offset=state[f"width {name}"], slope=state[f"right {name}"], bow=_bow(mine, state, 0.5)
+    )
+    deck = stepped(wall, _level("deck", place, (left, right), mine, state), left, right, state)
+    ceiling = _level("ceiling", place, (left, right), mine, state)
+    outline = (*deck, *_knots(right), *reversed(ceiling), *reversed(_knots(left)))
     fitted = FittedWall(
         name=name,
         left=left,
@@ -69,8 +76,32 @@ def make_wall(wall: Wall, place: int, state: State) -> FittedWall:
     return fitted
 
 
-def _between(left: Edge, right: Edge, start: float, end: float) -> tuple[Point, ...]:
-    return ((left.at(start), start), (right.at(end), end))
+def _bow(bends: Sequence[Bend], state: State, half: float) -> tuple[Point, ...]:
+    """Return the bow of an edge: half of each bend of the width. [mm]."""
+    widths = [bend for bend in bends if bend.what == "width"]
+    heights = sorted({y for bend in widths for y in (bend.ends[0], bend.at, bend.ends[1])})
+    return tuple(
+        (y, half * sum(state[bend.unknown] * bend.share(y) for bend in widths)) for y in heights
+    )
+
+
+def _knots(edge: Edge) -> tuple[Point, ...]:
+    return tuple((edge.at(y), y) for y, _ in edge.bow)
+
+
+def _level(
+    name: str, place: int, edges: tuple[Edge, Edge], bends: Sequence[Bend], state: State
+) -> tuple[Point, ...]:
+    """Return deck or ceiling from corner to corner, bent where it bends. [mm]."""
+    start, end = state[f"{name} {place}"], state[f"{name} {place + 1}"]
+    x0, x1 = edges[0].at(start), edges[1].at(end)
+    bent = sorted((bend for bend in bends if bend.what == name), key=lambda bend: bend.at)
+    between = []
+    for bend in bent:
+        share = bend.at / (x1 - x0)
+        off = sum(state[other.unknown] * other.share(bend.at) for other in bent)
+        between.append((x0 + bend.at, start + (end - start) * share + off))
+    return ((x0, start), *between, (x1, end))
 
 
 def _hole(wall: str, hole: Hole, state: State) -> FittedHole:

@@ -67,6 +67,7 @@ class FittedReading:
     """A reading beside what the fit says of it. [mm].
 
     `w` is the residual over its own sigma: beyond 3.29 one in a thousand is chance.
+    `detectable` is the blunder that the test would find; infinite where nothing checks it.
     """
 
     id: str
@@ -77,15 +78,21 @@ class FittedReading:
     residual: float
     redundancy: float
     w: float
+    detectable: float = float("inf")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Suspect:
-    """Readings that do not agree with the rest, and what slip would explain them."""
+    """A reading that does not agree with the rest, and what slip would explain it.
+
+    More than one reading: either both of a swap, or, where `decide` says what to take, some
+    that cannot be told apart, the likeliest first.
+    """
 
     readings: tuple[str, ...]
     w: float
     guess: Message | None
+    decide: Message | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +100,8 @@ class Walls:
     """The surveyed alcove: walls from left to right, each meeting the next in a corner.
 
     `covariance` belongs to `parameters`, in that order. [mm2]. `floor` and `drain` are
-    heights from the datum, where they were read. [mm].
+    heights from the datum, where they were read. [mm]. `chance` is how likely residuals as
+    large as these are if every reading is sound. [1]. `take` are the readings to take next.
     """
 
     walls: tuple[FittedWall, ...]
@@ -107,3 +115,6 @@ class Walls:
     drain: float | None
     fit_for: Literal["price", "cut"]
     reasons: tuple[Message, ...]
+    take: tuple[Message, ...] = ()
+    chance: float = 1.0
+    notes: tuple[Message, ...] = ()

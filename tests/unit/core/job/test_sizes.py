@@ -28,7 +28,7 @@ def with_reading(edited: Edited, reading: Mapping[str, object], unit: str = "mm"
 
 def test_a_width_in_inches_in_a_file_of_millimetres(edited: Edited) -> None:
     reading = {"kind": "width", "at": 0, "reads": 60}
-    at = ("wall", 1, "readings", 7, "reads")
+    at = ("wall", 1, "readings", 9, "reads")
     wrong = Message(
         "job.size-of-another-unit", read="60 mm", least="150 mm", most="6000 mm", meant="60 in"
     )
@@ -92,7 +92,7 @@ def test_every_kind_of_reading_has_its_limits(
     edited: Edited, reading: Mapping[str, object], name: str
 ) -> None:
     (one,) = found(with_reading(edited, reading))
-    assert one[0] == ("wall", 1, "readings", 7, name)
+    assert one[0] == ("wall", 1, "readings", 9, name)
 
 
 @pytest.mark.parametrize(

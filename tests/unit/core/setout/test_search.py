@@ -4,8 +4,10 @@ import pytest
 
 from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Message
-from gaugerod.core.job.document import Choices
+from gaugerod.core.cutting.make import make_pieces
+from gaugerod.core.job.document import Choices, Opening
 from gaugerod.core.job.materials import System
+from gaugerod.core.job.readings import OpeningEdge
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.setout.layout import ShortList
 from gaugerod.core.setout.search import SHORT, finish, set_out, setting_order
@@ -89,3 +91,25 @@ def test_an_unread_floor_is_taken_a_low_rim_below_the_deck() -> None:
 def test_a_low_finish_is_never_under_the_first_course() -> None:
     bare = replace(WALLS, walls=(WALLS.walls[1],))
     assert finish(bare, choices(least_finish=1.0), SYSTEM, -470.0, 300.0) == -470.0
+
+
+def test_a_module_centred_on_an_opening_of_its_own_width_cuts_no_steps() -> None:
+    job = sample_job()
+    reads = {"left": ("left", 450.3), "right": ("right", 450.4), "sill": ("datum", 100.0)}
+    reads["head"] = ("datum", 700.0)
+    readings = [
+        OpeningEdge.model_validate(
+            {"kind": "opening", "of": "window", "edge": edge, "from": start, "reads": value}
+        )
+        for edge, (start, value) in reads.items()
+    ]
+    window = Opening(name="window", kind="window", gap=0.0)
+    back = job.wall[1]
+    back = back.model_copy(update={"opening": (window,), "readings": (*back.readings, *readings)})
+    walls = fit_walls(job.model_copy(update={"wall": (job.wall[0], back, job.wall[2])}))
+    centred = choices(centre={"B": "opening"})
+    layout = set_out(walls, centred, SYSTEM, sample_rates().looks).layouts[0]
+    (opening,) = layout.walls[1].field.openings
+    assert opening.right - opening.left == pytest.approx(600.0)
+    shapes = {len(p.region.rings[0]) for p in make_pieces(layout, walls, SYSTEM)}
+    assert shapes == {4}

@@ -3,7 +3,7 @@ import pytest
 
 from gaugerod.core.base.errors import SurveyError
 from gaugerod.core.job.readings import Deck, Width
-from gaugerod.core.survey.adjust import adjust
+from gaugerod.core.survey.adjust import adjust, correlations, global_test
 from gaugerod.core.survey.sigmas import sigma_of
 
 
@@ -45,3 +45,30 @@ def test_a_sigma_is_the_readings_own_or_by_kind_and_practice() -> None:
     assert sigma_of(width, "rough") == 3.0
     assert sigma_of(Deck(kind="deck", at=0.0, reads=700.0), "good") == 0.7
     assert sigma_of(Width(kind="width", at=0.0, reads=1500.0, sigma=0.4), "rough") == 0.4
+
+
+def test_a_blunder_that_the_test_finds_four_times_in_five() -> None:
+    # Two readings, sigma 1: each has a redundancy of one half. The limit is 3.2905 and the
+    # power point 0.8416 (tables of the normal distribution): 4.1321 over the root of a half.
+    fit = adjust(np.ones((2, 1)), np.array([10.0, 11.0]), np.ones(2))
+    assert fit.detectable == pytest.approx([4.1321 * np.sqrt(2)] * 2, rel=1e-4)
+    alone = adjust(np.eye(2), np.array([1.0, 2.0]), np.ones(2))
+    assert list(alone.detectable) == [np.inf, np.inf]
+
+
+def test_tests_of_three_readings_of_one_thing_are_half_alike() -> None:
+    # R has 2/3 on its diagonal and -1/3 off it.
+    fit = adjust(np.ones((3, 1)), np.array([10.0, 11.0, 12.0]), np.ones(3))
+    assert correlations(fit, 1) == pytest.approx([-0.5, 1.0, -0.5])
+
+
+def test_a_reading_that_nothing_checks_is_like_no_other() -> None:
+    design = np.array([[1.0, 0.0], [1.0, 0.0], [0.0, 1.0]])
+    fit = adjust(design, np.array([1.0, 2.0, 3.0]), np.ones(3))
+    assert correlations(fit, 0)[2] == 0.0
+
+
+def test_the_global_test_by_the_tables() -> None:
+    # Chi-square at 5 %: 3.841 for one degree of freedom, 18.307 for ten (any table).
+    assert global_test(3.841, 1) == pytest.approx(0.05, abs=1e-4)
+    assert global_test(18.307, 10) == pytest.approx(0.05, abs=1e-4)

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from gaugerod.core.base.errors import SurveyError
+from gaugerod.core.base.messages import Message
 from gaugerod.core.job.document import Job
 from gaugerod.core.survey.fit import fit_walls
 
@@ -13,13 +14,15 @@ Raw = dict[str, Any]
 
 
 def shell(width: float, *, left: float = 700.0, right: float = 700.0) -> list[Raw]:
-    """Readings of a square wall: three widths, deck and ceiling at both corners."""
+    """Readings of a square wall: three widths, deck and ceiling at both corners, two leans."""
     return [
         *({"kind": "width", "at": at, "reads": width} for at in (-600, 0, 1200)),
         {"kind": "deck", "at": 0, "reads": left},
         {"kind": "deck", "at": width, "reads": right},
         {"kind": "ceiling", "at": 0, "reads": 1400},
         {"kind": "ceiling", "at": width, "reads": 1400},
+        {"kind": "lean", "edge": "left", "over": 1800, "reads": 0},
+        {"kind": "lean", "edge": "right", "over": 1800, "reads": 0},
     ]
 
 
@@ -65,7 +68,7 @@ def test_lean_and_widths_agree() -> None:
     widths = [{"kind": "width", "at": at, "reads": 1500 - at / 100} for at in (-600, 0, 1200)]
     lean = {"kind": "lean", "edge": "right", "over": 1800, "reads": 18}
     plumb = {"kind": "lean", "edge": "left", "over": 1800, "reads": 0}
-    raw = job(L=shell(800), B=[*widths, *shell(1500)[3:], lean, plumb], R=shell(800))
+    raw = job(L=shell(800), B=[*widths, *shell(1500)[3:7], lean, plumb], R=shell(800))
     back = fit_walls(read(raw)).walls[1]
     assert back.right.slope * 1800 == pytest.approx(-18.0, abs=0.1)
     assert back.left.slope * 1800 == pytest.approx(0.0, abs=0.1)
@@ -77,7 +80,7 @@ def test_a_diagonal_tells_a_lean_that_the_widths_cannot() -> None:
     low, high = -600.0, 1200.0
     rising = np.hypot(1500 + slope * (high - low), high - low)
     falling = np.hypot(1500 - slope * (high - low), high - low)
-    raw = job(L=shell(800), B=shell(1500), R=shell(800))
+    raw = job(L=shell(800), B=shell(1500)[:7], R=shell(800))
     raw["wall"][1]["readings"] += [
         {"kind": "corner to corner", "left_at": low, "right_at": high, "reads": rising},
         {"kind": "corner to corner", "left_at": high, "right_at": low, "reads": falling},
@@ -153,23 +156,37 @@ def test_holes_openings_and_fixtures_are_where_the_readings_put_them() -> None:
 
 
 @pytest.mark.parametrize(
-    ("reading", "key"),
+    ("reading", "keys"),
     [
-        ({"kind": "width", "at": 0, "reads": 1500, "surface": "stud"}, "survey.not-backer"),
-        ({"kind": "deck", "at": 40, "reads": 500, "part": "ledge"}, "survey.step-unused"),
+        (
+            {"kind": "width", "at": 0, "reads": 1500, "surface": "stud"},
+            ["survey.not-bonding", "survey.unseated"],
+        ),
+        # A ledge 200 over the rim, read at one station only: the step is not known.
+        (
+            {"kind": "deck", "at": 40, "reads": 500, "part": "ledge"},
+            ["survey.step-between", "survey.step-between"],
+        ),
     ],
 )
-def test_what_makes_a_survey_fit_to_price_only(reading: Raw, key: str) -> None:
+def test_what_makes_a_survey_fit_to_price_only(reading: Raw, keys: list[str]) -> None:
     walls = fit_walls(read(job(B=[*shell(1500), reading])))
     assert walls.fit_for == "price"
-    assert [reason.key for reason in walls.reasons] == [key]
+    assert [reason.key for reason in walls.reasons] == keys
 
 
 def test_readings_that_nothing_checks_are_fit_to_price_only() -> None:
     bare = [shell(1500)[1], shell(1500)[3], shell(1500)[5]]
     walls = fit_walls(read(job(B=bare)))
-    assert (walls.dof, walls.sigma0) == (0, 0.0)
-    assert [reason.key for reason in walls.reasons] == ["survey.unchecked"]
+    assert (walls.dof, walls.sigma0, walls.chance) == (0, 0.0, 1.0)
+    assert walls.reasons[0].key == "survey.unchecked"
+    # The deck and the ceiling were read at the left only: the right ends are not sure.
+    unsure = [reason.values["where"] for reason in walls.reasons[1:]]
+    assert Message("survey.deck-right", wall="B") in unsure
+    assert [message.key for message in walls.take] == [
+        "survey.take-ceiling-at",
+        "survey.take-deck-at",
+    ]
 
 
 @pytest.mark.parametrize(
