@@ -52,9 +52,10 @@ def _survey(made: Plan) -> Iterator[Message]:
     yield Message(key)
     yield from walls.reasons[:_MOST_OF_A_KIND]
     for suspect in walls.suspects[:_MOST_OF_A_KIND]:
-        if suspect.guess:
-            readings = ", ".join(suspect.readings)
-            yield Message("app.story.guess", readings=readings, guess=suspect.guess)
+        yield from filter(None, (suspect.guess, suspect.decide))
+    yield from walls.notes[:_MOST_OF_A_KIND]
+    if walls.take:
+        yield Message("app.story.take", reading=walls.take[0])
 
 
 def _options(made: Plan) -> Iterator[Message]:
@@ -114,9 +115,8 @@ def _findings(made: Plan) -> Iterator[Message]:
         "app.story.findings", forbid=count["forbid"], warn=count["warn"], caution=count["caution"]
     )
     for found in forbidding(made)[:_MOST_OF_A_KIND]:
-        yield Message(
-            "app.story.forbids",
-            where=found.where,
-            statement=found.statement,
-            advice=found.advice,
-        )
+        what = {"statement": found.statement, "advice": found.advice}
+        if found.where:
+            yield Message("app.story.forbids", where=found.where, **what)
+        else:
+            yield Message("app.story.forbids-all", **what)

@@ -89,16 +89,26 @@ def test_what_forbids_cutting_is_told_in_full(words: Catalogue) -> None:
     assert not any("goggles" in line for line in story)
 
 
-def test_a_likely_slip_is_told(words: Catalogue) -> None:
+def test_a_likely_slip_and_what_decides_are_told(words: Catalogue) -> None:
+    swapped = Message("survey.slip-swapped", one="B deck 1", other="B deck 2")
+    decide = Message("survey.decide", readings="B hole 2", take="B hole 1")
     suspects = (
-        Suspect(readings=("B width 1",), w=5.0, guess=Message("job.no-working-days")),
-        Suspect(readings=("B width 2",), w=4.0, guess=None),
+        Suspect(readings=("B deck 1", "B deck 2"), w=5.0, guess=swapped),
+        Suspect(readings=("B hole 1", "B hole 2"), w=4.0, guess=None, decide=decide),
     )
-    walls = replace(made().walls, suspects=suspects, fit_for="price")
+    note = Message("survey.unchecked")
+    take = Message("survey.take-lean-left", wall="B")
+    walls = replace(made().walls, suspects=suspects, notes=(note,), take=(take,))
     story = tell(replace(made(), walls=walls), words)
-    assert any(line.startswith("Likely slip in B width 1: ") for line in story)
-    assert not any("B width 2" in line for line in story)
-    assert "The survey may be priced and ordered from, not cut from." in story
+    assert "B deck 1 and B deck 2 fit if they change places: written the wrong way round?" in story
+    assert words.say(decide) in story
+    assert words.say(note) in story
+    assert "Next reading to take: Wall B: read how far the left edge leans." in story
+
+
+def test_a_finding_on_the_whole_job_names_no_place(words: Catalogue) -> None:
+    story = tell(replace(made(), findings=(replace(FINDING, where=""),)), words)
+    assert "Do not cut yet. No piece is under 50 mm. Choose another layout." in story
 
 
 @pytest.mark.parametrize(
