@@ -133,7 +133,7 @@ class Choices(Document):
         # A plain number would be taken for one in the unit of the file.
         json_schema_extra={"default": "1828.8 mm"},
     )
-    first_course: PositiveLength | None = Field(
+    first_height: PositiveLength | None = Field(
         default=None, description="Height of the first course at the low point of the deck."
     )
     centre: dict[WallName, Centring] = Field(

@@ -67,7 +67,7 @@ _PIERCING = {"diameter": _HOLE, "pipe": _HOLE, "plate": _Sizes(least=5.0, most=6
 _CHOSEN = {
     "finish": _ALONG,
     "least_finish": _ALONG,
-    "first_course": _Sizes(least=10.0, most=3000.0),
+    "first_height": _Sizes(least=10.0, most=3000.0),
 }
 
 

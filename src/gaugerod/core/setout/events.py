@@ -65,8 +65,8 @@ def first_heights(
     >>> heights[0]
     ('tallest', 287.3)
     """
-    if choices.first_course is not None:
-        return (("chosen", choices.first_course),)
+    if choices.first_height is not None:
+        return (("chosen", choices.first_height),)
     grooved = key_at(system, "bottom", turn) == "groove" and "deck" not in system.gaps.hides_key
     tallest = face - (system.cutting.groove_off if grooved else 0.0)
     base = deck_low + system.gaps.deck

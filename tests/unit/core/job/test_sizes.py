@@ -117,8 +117,8 @@ def test_holes_and_fixtures_have_theirs(
 
 
 def test_choices_have_theirs(edited: Edited) -> None:
-    job = edited(lambda job: job["choices"].update(finish=72, least_finish=72, first_course=4))
-    names = ("finish", "least_finish", "first_course")
+    job = edited(lambda job: job["choices"].update(finish=72, least_finish=72, first_height=4))
+    names = ("finish", "least_finish", "first_height")
     assert [at for at, _ in found(job)] == [("choices", name) for name in names]
 
 

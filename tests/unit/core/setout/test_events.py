@@ -67,7 +67,7 @@ def test_a_course_line_may_lie_on_sill_or_head() -> None:
 
 
 def test_a_chosen_height_leaves_no_other() -> None:
-    assert heights(fit_walls(sample_job()), first_course=250.0) == {"chosen": [250.0]}
+    assert heights(fit_walls(sample_job()), first_height=250.0) == {"chosen": [250.0]}
 
 
 def test_without_a_groove_the_tallest_is_a_whole_module() -> None:

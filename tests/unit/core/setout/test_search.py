@@ -47,7 +47,7 @@ def test_a_bond_shifts_the_courses() -> None:
 
 def test_when_nothing_is_legal_the_limit_that_stops_most_is_named() -> None:
     with pytest.raises(LayoutError) as caught:
-        found(first_course=30.0)
+        found(first_height=30.0)
     assert caught.value.message == Message("setout.none", limit=Message("setout.limit-under-least"))
 
 
