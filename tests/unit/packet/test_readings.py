@@ -21,7 +21,7 @@ def tables(plan: Plan, words: Catalogue) -> list[Table]:
 
 def suspected(plan: Plan, guess: Message | None) -> Plan:
     suspect = Suspect(readings=("B width 2",), w=-7.25, guess=guess)
-    reasons = (Message("survey.suspect", reading="B width 2", w=-7.25),)
+    reasons = (Message("survey.suspect", readings="B width 2", w=-7.25),)
     walls = replace(plan.walls, suspects=(suspect,), fit_for="price", reasons=reasons)
     return replace(plan, walls=walls)
 

@@ -11,12 +11,17 @@ from gaugerod.core.job.fields import Side
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Need:
-    """The box round a piece and the factory edges it must keep. [mm]."""
+    """The box round a piece, the factory edges it must keep, the grooves it must shed. [mm].
+
+    A groove is shed where the piece lies `shed_by` or more from the module's edge. [mm].
+    """
 
     tag: str
     width: float
     height: float
     keeps: frozenset[Side]
+    sheds: frozenset[Side] = frozenset()
+    shed_by: float = 0.0
 
 
 def lower_bound(needs: Sequence[Need], *, size: tuple[float, float], kerf: float) -> int:

@@ -1,17 +1,20 @@
 """From a layout to pieces: each cell of the lattice cut to its field."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, radians
+from typing import TypeAlias
 
+import numpy as np
 import shapely
+from shapely.geometry import LineString, box
 from shapely.geometry import Point as ShapelyPoint
-from shapely.geometry import box
 from shapely.geometry.base import BaseGeometry
 
 from gaugerod.core.base.geometry import (
+    GRID,
     SNAP,
     Box,
     Point,
@@ -53,8 +56,9 @@ def make_pieces(layout: Layout, walls: Walls, system: System) -> tuple[Piece, ..
     Notes
     -----
     A piece is cell and field in common. A stretch of its outline on the cell's own edge is
-    the factory's; where a tongue there has nothing to lock into, it comes off and the face
-    edge stays. Everything else is cut. Source: own derivation, ``docs/theory/pieces.md``.
+    the factory's; where a tongue there has nothing to lock into, as under a window, it comes
+    off for that stretch and the face edge stays. Everything else is cut. Source: own
+    derivation, ``docs/theory/pieces.md``.
 
     Examples
     --------
@@ -120,8 +124,13 @@ def _cuts(lattice: Lattice, field: SetField, net: BaseGeometry) -> Iterator[_Cut
         for number in lattice.numbers(course, left=around.left, right=around.right):
             cell = lattice.cell(course, number)
             shape = box(cell.left, cell.bottom, cell.right, cell.top)
-            for region in regions_of(shape.intersection(net)):
-                yield _Cut(course=course, cell=cell, region=region)
+            for region in regions_of(shapely.intersection(shape, net, grid_size=GRID)):
+                yield _Cut(course=course, cell=cell, region=_straightened(region))
+
+
+def _straightened(region: Region) -> Region:
+    """Leave out corners on straight edges, which would make a notch of a plain cut."""
+    return regions_of(shapely.simplify(shape_of(region), SNAP))[0]
 
 
 def _piece(face: _Face, cut: _Cut, place: int) -> Piece:
@@ -154,28 +163,38 @@ def _piece(face: _Face, cut: _Cut, place: int) -> Piece:
 
 def _edges(face: _Face, cut: _Cut, frame: Frame) -> Iterator[PieceEdge]:
     """Yield every straight stretch of the outline, the rims of drilled holes left out."""
-    system, pitch = face.system, face.layout.pitch
-    joint = max(pitch[0] - cut.cell.width, pitch[1] - cut.cell.height)
-    outline = shapely.simplify(shape_of(cut.region).exterior, SNAP)
-    ring: Ring = tuple((x, y) for x, y in outline.coords)
+    ring: Ring = tuple((x, y) for x, y in shape_of(cut.region).exterior.coords)
     for start, end in pairwise(ring):
-        a, b = frame.to_module(start), frame.to_module(end)
-        side, on_cell = _side(a, b, system.face)
-        kind: EdgeKind = "cut"
-        if on_cell:
-            beyond = face.net.contains(_nudged(start, end, joint + 1.0))
-            free = system.edges[side] == "tongue" and not beyond
-            kind = "tongue off" if free else "factory"
-        yield PieceEdge(side=side, kind=kind, start=a, end=b)
+        side, on_cell = _side(frame.to_module(start), frame.to_module(end), face.system.face)
+        stretches: Iterable[_Stretch] = (("factory" if on_cell else "cut", start, end),)
+        if on_cell and face.system.edges[side] == "tongue":
+            stretches = _tongue(face.net, start, end)
+        for kind, a, b in stretches:
+            yield PieceEdge(side=side, kind=kind, start=frame.to_module(a), end=frame.to_module(b))
 
 
-def _nudged(start: Point, end: Point, by: float) -> ShapelyPoint:
-    """Return the middle of an edge moved outwards; outer rings run anticlockwise."""
+_Stretch: TypeAlias = tuple[EdgeKind, Point, Point]
+BESIDE = 1.0
+"""How far beyond a tongue there must be lining for it to lock into. [mm]"""
+
+
+def _tongue(net: BaseGeometry, start: Point, end: Point) -> Iterator[_Stretch]:
+    """Yield the stretches of a tongue: it stays where it locks into the next piece."""
     (x0, y0), (x1, y1) = start, end
     length = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5
-    return ShapelyPoint(
-        (x0 + x1) / 2 + (y1 - y0) / length * by, (y0 + y1) / 2 - (x1 - x0) / length * by
-    )
+    # Outer rings run anticlockwise: outwards is to the right of the way along.
+    dx, dy = (y1 - y0) / length * BESIDE, (x0 - x1) / length * BESIDE
+    beyond = LineString([(x0 + dx, y0 + dy), (x1 + dx, y1 + dy)])
+    ends = shapely.get_coordinates(beyond.intersection(net))
+    stops = [0.0]
+    for x, y in ends[np.argsort(ends @ (x1 - x0, y1 - y0))]:
+        along = ((x - x0 - dx) ** 2 + (y - y0 - dy) ** 2) ** 0.5
+        if stops[-1] + BESIDE < along < length - BESIDE:
+            stops.append(along)
+    for low, high in pairwise([*stops, length]):
+        locks = net.contains(beyond.interpolate((low + high) / 2))
+        a, b = ((x0 + (x1 - x0) * t / length, y0 + (y1 - y0) * t / length) for t in (low, high))
+        yield "factory" if locks else "tongue off", a, b
 
 
 def _side(a: Point, b: Point, face: tuple[float, float]) -> tuple[Side, bool]:

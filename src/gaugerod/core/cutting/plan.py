@@ -40,7 +40,7 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, seed: int = 0) -> CutP
     Largest piece first (by area, by width, by height: the best of the three), each into the
     smallest offcut that is large enough and still has the factory edges the piece keeps; the
     rest is split along the piece, the way that leaves the larger offcut. Every offcut keeps
-    the factory edges it still touches.
+    the factory edges it still touches. A piece that sheds a groove lies clear of it.
     The bound is `lower_bound`. Source: own design; best-fit decreasing.
 
     Examples
@@ -51,7 +51,7 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, seed: int = 0) -> CutP
     """
     del seed
     width, height = system.face
-    needs = {piece.tag: _need(piece) for piece in pieces}
+    needs = {piece.tag: _need(piece, system) for piece in pieces}
     for need in needs.values():
         _can_be_cut(need, width, height)
     tries = (_cut_all(needs.values(), system, order) for order in _ORDERS)
@@ -95,9 +95,25 @@ def _can_be_cut(need: Need, width: float, height: float) -> None:
         raise MaterialError(Message(key, piece=need.tag, **size))
 
 
-def _need(piece: Piece) -> Need:
+def _need(piece: Piece, system: System) -> Need:
     width, height = piece.size
-    return Need(tag=piece.tag, width=width, height=height, keeps=frozenset(piece.keeps))
+    box, off = piece.within, system.cutting.groove_off
+    away = {
+        "left": box.left,
+        "right": system.face[0] - box.right,
+        "bottom": box.bottom,
+        "top": system.face[1] - box.top,
+    }
+    # A groove that the set-out cuts off must not come back from another place in a module.
+    sheds = (s for s in _ORDER if system.edges[s] == "groove" and away[s] >= off - SNAP)
+    return Need(
+        tag=piece.tag,
+        width=width,
+        height=height,
+        keeps=frozenset(piece.keeps),
+        sheds=frozenset(sheds) - frozenset(piece.keeps),
+        shed_by=off,
+    )
 
 
 class _Bench:
@@ -151,8 +167,8 @@ _ORDER: tuple[Side, ...] = ("left", "right", "bottom", "top")
 
 
 def _at_far(need: Need, keeps: frozenset[Side], near: Side, far: Side) -> bool:
-    """Put the piece at the far edge if it keeps that, or if the near edge is worth sparing."""
-    if far in need.keeps:
+    """Put the piece at the far edge if it keeps that or sheds the near one, or to spare that."""
+    if far in need.keeps or near in need.sheds & keeps:
         return True
     return near not in need.keeps and near in keeps and far not in keeps
 
@@ -176,13 +192,15 @@ def _from_offcut(benches: Sequence[_Bench], need: Need, kerf: float) -> bool:
 
 
 def _fits(need: Need, box: Box, keeps: frozenset[Side]) -> bool:
-    """Tell whether the box is large enough and has every factory edge where it is kept."""
+    """Tell whether the box is large enough, has the edges that are kept, and loses grooves."""
     over_width, over_height = box.width - need.width, box.height - need.height
     if min(over_width, over_height) < -SNAP or not need.keeps <= keeps:
         return False
     spans = {"left", "right"} <= need.keeps and over_width > SNAP
     rises = {"bottom", "top"} <= need.keeps and over_height > SNAP
-    return not (spans or rises)
+    over = {"left": over_width, "right": over_width, "bottom": over_height, "top": over_height}
+    grooved = any(over[side] < need.shed_by - SNAP for side in need.sheds & keeps)
+    return not (spans or rises or grooved)
 
 
 def _rests(

@@ -140,18 +140,17 @@ def phases(
         found.append(("opening", (box.left + box.right + joint) / 2))
         found.append(("jamb", box.left - face))
         found.append(("jamb", box.right))
-    if field.left == "open":
-        found.append(
-            ("front", max(wall.left.at(y) for y in (around.bottom, around.top)) + lap_left)
-        )
-    if field.right == "open":
-        edge = min(wall.right.at(y) for y in (around.bottom, around.top)) - lap_right
-        found.append(("front", edge - face))
+    # A front that leans has two: one tapers its modules, one leaves a wedge for the joint.
+    for y in (around.bottom, around.top):
+        if field.left == "open":
+            found.append(("front", wall.left.at(y) + lap_left))
+        if field.right == "open":
+            found.append(("front", wall.right.at(y) - lap_right - face))
     wanted = choices.centre.get(wall.name)
     kept = [(name, x) for name, x in found if name == wanted] or found
     distinct: dict[int, Phase] = {}
     for name, x in kept:
-        distinct.setdefault(round(x % pitch / SNAP), (name, x % pitch))
+        distinct.setdefault(round(x % pitch / SNAP) % round(pitch / SNAP), (name, x % pitch))
     return tuple(distinct.values())
 
 

@@ -91,7 +91,7 @@ def score(case: Case, lattice: Lattice) -> Score:
     """
     frame = _frame(case)
     ends = list(_ends(case, lattice, frame))
-    strips = [*_sides(ends), *_levels(case, lattice, frame), *_beside(case, lattice)]
+    strips = [*_sides(ends), *_levels(case, lattice, frame), *_beside(case, lattice, frame)]
     refused = [
         *(_strip_limit(case, strip) for strip in strips),
         *(_key_limit(case, strip) for strip in strips),
@@ -184,40 +184,52 @@ def _levels(case: Case, lattice: Lattice, frame: _Frame) -> Iterator[Strip]:
     yield Strip(where="top", size=size, lost=lost, whole=face, meets="top", count=count)
 
 
-def _beside(case: Case, lattice: Lattice) -> Iterator[Strip]:
+def _beside(case: Case, lattice: Lattice, frame: _Frame) -> Iterator[Strip]:
     """Yield the strips and legs that an opening leaves on each of its sides."""
     face_w, face_h = lattice.face
-    gross = bounds_of(case.field.gross.rings)
     for hole in _openings(case):
         wide = ceil(hole.width / lattice.pitch[0])
-        rows = lattice.courses(bottom=max(hole.bottom, gross.bottom), top=min(hole.top, gross.top))
+        low, high = max(hole.bottom, frame.box.bottom), min(hole.top, frame.box.top)
+        rows = lattice.courses(bottom=low, top=high)
+        bottom, top = lattice.row_bottom(rows[0]), lattice.row_top(rows[-1])
+        ends = _clear(case, frame, hole, bottom=bottom, top=top)
         for course in rows:
             numbers = lattice.numbers(course, left=hole.left, right=hole.right)
-            first, last = lattice.cell(course, numbers[0]), lattice.cell(course, numbers[-1])
-            legs: tuple[tuple[Side, float], ...] = (
-                ("right", hole.left - first.left),
-                ("left", last.right - hole.right),
-            )
-            for side, leg in legs:
-                if leg > SNAP:
-                    yield _strip_by(left=leg, whole=face_w, where=side)
-        below = hole.bottom - lattice.row_bottom(rows[0])
-        above = lattice.row_top(rows[-1]) - hole.top
-        if below > SNAP and hole.bottom > gross.bottom:
-            yield _strip_by(left=below, whole=face_h, where="top", count=wide)
-        if above > SNAP and hole.top < gross.top:
-            yield _strip_by(left=above, whole=face_h, where="bottom", count=wide)
+            left = lattice.cell(course, numbers[0]).left
+            right = lattice.cell(course, numbers[-1]).right
+            size, lost = hole.left - max(left, ends.left), left + face_w - hole.left
+            yield from _strip_by(size=size, lost=lost, whole=face_w, where="right")
+            size, lost = min(right, ends.right) - hole.right, hole.right - right + face_w
+            yield from _strip_by(size=size, lost=lost, whole=face_w, where="left")
+        size, lost = hole.bottom - max(bottom, ends.bottom), bottom + face_h - hole.bottom
+        yield from _strip_by(size=size, lost=lost, whole=face_h, where="top", count=wide)
+        size, lost = min(top, ends.top) - hole.top, hole.top - top + face_h
+        yield from _strip_by(size=size, lost=lost, whole=face_h, where="bottom", count=wide)
 
 
-def _strip_by(*, left: float, whole: float, where: Side, count: int = 1) -> Strip:
-    """Return the strip that an opening leaves from the far edge of a cell to itself."""
-    return Strip(
-        where=where,
-        size=min(left, whole),
-        lost=whole - left,
-        whole=whole,
-        meets="opening",
-        count=count,
+def _strip_by(
+    *, size: float, lost: float, whole: float, where: Side, count: int = 1
+) -> Iterator[Strip]:
+    """Yield the strip beside an opening, if there is any."""
+    if size > SNAP:
+        yield Strip(where=where, size=size, lost=lost, whole=whole, meets="opening", count=count)
+
+
+def _clear(case: Case, frame: _Frame, hole: Box, *, bottom: float, top: float) -> Box:
+    """Return how far the lining reaches round an opening: to the rim, to other openings. [mm]."""
+    ys = max(bottom, frame.box.bottom), min(top, frame.box.top)
+    gaps, others = case.system.gaps, _openings(case)
+    level = [b for b in others if b.bottom < ys[1] and b.top > ys[0]]
+    upright = [b for b in others if b.left < hole.right and b.right > hole.left]
+    lefts = [frame.left.at(y) for y in _knots(frame.left, ys)]
+    rights = [frame.right.at(y) for y in _knots(frame.right, ys)]
+    decks = [y + gaps.deck for _, y in case.wall.deck]
+    tops = [frame.box.top, *(y - gaps.ceiling for _, y in case.wall.ceiling)]
+    return Box(
+        left=max([*lefts, *(b.right for b in level if b.right <= hole.left)]),
+        right=min([*rights, *(b.left for b in level if b.left >= hole.right)]),
+        bottom=max([*decks, *(b.top for b in upright if b.top <= hole.bottom)]),
+        top=min([*tops, *(b.bottom for b in upright if b.bottom >= hole.top)]),
     )
 
 

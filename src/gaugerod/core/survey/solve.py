@@ -53,7 +53,7 @@ def would_read(observation: Observation, state: dict[str, float], bends: Bends) 
     observation
         The observation.
     state
-        Value of every unknown. [mm, or mm per mm for slopes]
+        Value of every unknown, slopes as a share. [mm]
     bends
         Where lines are not straight.
 

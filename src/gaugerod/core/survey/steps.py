@@ -5,7 +5,7 @@ from itertools import groupby, pairwise
 
 import numpy as np
 
-from gaugerod.core.base.geometry import Edge, Point
+from gaugerod.core.base.geometry import SNAP, Edge, Point
 from gaugerod.core.job.document import Wall
 from gaugerod.core.job.readings import Deck
 
@@ -125,7 +125,7 @@ def stepped(
 def _cut(line: Sequence[Point], start: float, end: float) -> Iterator[Point]:
     """Yield the part of a line between two stations. [mm]."""
     xs, ys = zip(*line, strict=True)
-    inside = [point for point in line if start < point[0] < end]
+    inside = [point for point in line if start + SNAP < point[0] < end - SNAP]
     for x, y in ((start, None), *inside, (end, None)):
         yield (x, float(np.interp(x, xs, ys)) if y is None else y)
 

@@ -1,0 +1,254 @@
+"""Laws of the fit: the truth comes back, and nothing hangs on datum, hand, order or names."""
+
+from collections.abc import Iterator, Sequence
+from copy import deepcopy
+from itertools import cycle
+from random import Random
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from tests.property.alcoves import (
+    LEAN_SIGMA,
+    Alcove,
+    Raw,
+    TrueWall,
+    alcoves,
+    lengths,
+    span,
+    surveyed,
+)
+
+from gaugerod.core.base.geometry import Box, Edge
+from gaugerod.core.job.document import Job
+from gaugerod.core.job.sample import sample_job
+from gaugerod.core.survey.fit import fit_walls
+from gaugerod.core.survey.steps import stepped
+from gaugerod.core.survey.walls import FittedWall, Walls
+
+NEAR = 1e-5
+"""Far under what any tape reads, far over the noise of floating-point sums. [mm]"""
+HAIR = 0.05
+"""What the belief in plumb edges and level decks may move a wall of exact readings. [mm]"""
+HEIGHTS = (-700.0, 0.0, 600.0, 1400.0)
+
+slips = st.lists(st.integers(-4, 4), min_size=1, max_size=30).map(
+    lambda tenths: [part / 10 for part in tenths]
+)
+"""Errors of reading, of less than half a sigma: nothing for a test to find. [mm]"""
+
+
+def fitted(raw: Raw) -> Walls:
+    return fit_walls(Job.model_validate(raw))
+
+
+def with_slips(raw: Raw, errors: Sequence[float]) -> Raw:
+    """The job with an error added to every reading but the leans, which are read too well."""
+    read = deepcopy(raw)
+    error = cycle(errors)
+    for reading in readings_of(read):
+        if reading["kind"] != "lean":
+            reading["reads"] += next(error)
+    return read
+
+
+def readings_of(raw: Raw) -> Iterator[Raw]:
+    for wall in raw["wall"]:
+        yield from wall["readings"]
+
+
+# --- the truth comes back ----------------------------------------------------------------------
+
+
+@given(alcoves())
+def test_exact_readings_give_the_true_walls(alcove: Alcove) -> None:
+    walls = fitted(surveyed(alcove))
+    assert walls.suspects == ()
+    assert walls.notes == ()
+    assert walls.fit_for == "cut"
+    for place, (true, found) in enumerate(zip(alcove.walls, walls.walls, strict=True)):
+        for y in HEIGHTS:
+            assert found.left.at(y) == pytest.approx(true.left_at(y), abs=HAIR)
+            assert found.right.at(y) == pytest.approx(true.right_at(y), abs=HAIR)
+        assert ends(found.deck) == pytest.approx(alcove.decks[place : place + 2], abs=HAIR)
+        assert ends(found.ceiling) == pytest.approx(alcove.ceilings[place : place + 2], abs=HAIR)
+        assert_pierced_alike(true, found)
+    assert walls.floor == pytest.approx(alcove.floor, abs=HAIR)
+
+
+def ends(line: Sequence[tuple[float, float]]) -> list[float]:
+    return [line[0][1], line[-1][1]]
+
+
+def assert_pierced_alike(true: TrueWall, found: FittedWall) -> None:
+    for hole, drilled in zip(true.holes, found.holes, strict=True):
+        assert (drilled.name, drilled.diameter) == (hole.name, hole.diameter)
+        assert (drilled.x, drilled.y) == pytest.approx((hole.x, hole.y), abs=HAIR)
+    for opening, framed in zip(true.openings, found.openings, strict=True):
+        assert (framed.name, framed.kind) == (opening.name, opening.kind)
+        assert sides(framed.box) == pytest.approx(sides(opening.box), abs=HAIR)
+
+
+def sides(box: Box) -> list[float]:
+    return [box.left, box.bottom, box.right, box.top]
+
+
+@given(alcoves(), slips)
+def test_what_is_tested_adds_up(alcove: Alcove, errors: list[float]) -> None:
+    walls = fitted(with_slips(surveyed(alcove), errors))
+    assume(not walls.suspects)
+    assert sum(r.redundancy for r in walls.readings) == pytest.approx(walls.dof, abs=0.51)
+    for reading in walls.readings:
+        assert -1e-9 <= reading.redundancy <= 1 + 1e-9
+        if reading.redundancy > 1e-3:
+            expected = reading.residual / (reading.sigma * reading.redundancy**0.5)
+            assert reading.w == pytest.approx(expected, abs=1e-6)
+
+
+@given(st.floats(-20, 20), st.floats(600, 1800), st.floats(-800, -700), st.floats(-800, -700))
+def test_a_deck_without_steps_is_its_rim(start: float, width: float, y0: float, y1: float) -> None:
+    left, right = Edge(offset=start, slope=0.0), Edge(offset=start + width, slope=0.0)
+    rim = ((left.offset, y0), (right.offset, y1))
+    assert stepped(sample_job().wall[1], rim, left, right, {}) == rim
+
+
+# --- what nothing hangs on ---------------------------------------------------------------------
+
+
+@given(alcoves(), lengths(-400, 400), slips)
+def test_another_datum_moves_the_walls_and_nothing_else(
+    alcove: Alcove, up: float, errors: list[float]
+) -> None:
+    jobs = (surveyed(alcove, datum=datum) for datum in (0.0, up))
+    old, new = (fitted(with_slips(job, errors)) for job in jobs)
+    assert new.sigma0 == pytest.approx(old.sigma0, abs=1e-6)
+    assert [r.residual for r in new.readings] == pytest.approx(
+        [r.residual for r in old.readings], abs=NEAR
+    )
+    for before, after in zip(old.walls, new.walls, strict=True):
+        slid = before.left.at(up)  # x is nought where the left edge meets the datum
+        for y in HEIGHTS:
+            assert after.left.at(y - up) == pytest.approx(before.left.at(y) - slid, abs=NEAR)
+            assert after.right.at(y - up) == pytest.approx(before.right.at(y) - slid, abs=NEAR)
+        for name in ("deck", "ceiling"):
+            moved = [y - up for y in ends(getattr(before, name))]
+            assert ends(getattr(after, name)) == pytest.approx(moved, abs=NEAR)
+        for drilled, hole in zip(after.holes, before.holes, strict=True):
+            assert (drilled.x, drilled.y) == pytest.approx((hole.x - slid, hole.y - up), abs=NEAR)
+
+
+@given(alcoves(), slips)
+def test_in_a_mirror_the_walls_are_mirrored(alcove: Alcove, errors: list[float]) -> None:
+    read = with_slips(surveyed(alcove), errors)
+    here, there = fitted(read), fitted(in_mirror(read, alcove))
+    assert there.sigma0 == pytest.approx(here.sigma0, abs=1e-3)
+    for own, other in zip(here.walls, reversed(there.walls), strict=True):
+        width = own.right.offset
+        assert other.right.offset == pytest.approx(width, abs=HAIR)
+        for y in HEIGHTS:
+            assert width - other.right.at(y) == pytest.approx(own.left.at(y), abs=HAIR)
+            assert width - other.left.at(y) == pytest.approx(own.right.at(y), abs=HAIR)
+        for name in ("deck", "ceiling"):
+            mirrored = ends(getattr(own, name))[::-1]
+            assert ends(getattr(other, name)) == pytest.approx(mirrored, abs=HAIR)
+        for drilled, hole in zip(other.holes, own.holes, strict=True):
+            assert (width - drilled.x, drilled.y) == pytest.approx((hole.x, hole.y), abs=HAIR)
+
+
+OPPOSITE = {"left": "right", "right": "left"}
+
+
+def in_mirror(raw: Raw, alcove: Alcove) -> Raw:
+    """The job as it reads in a mirror: left is right, and stations run the other way."""
+    mirrored = deepcopy(raw)
+    mirrored["wall"].reverse()
+    for wall, place in zip(mirrored["wall"], (2, 1, 0), strict=True):
+        true = alcove.walls[place]
+        wall["name"] = {"L": "R", "B": "B", "R": "L"}[true.name]
+        for reading in wall["readings"]:
+            for key in {"edge", "from"} & reading.keys():
+                reading[key] = OPPOSITE.get(reading[key], reading[key])
+            if reading["kind"] in {"deck", "ceiling", "floor"}:
+                line = alcove.ceilings if reading["kind"] == "ceiling" else alcove.decks
+                reading["at"] = span(true, *line[place : place + 2]) - reading["at"]
+            if reading["kind"] == "corner to corner":
+                left, right = reading["left_at"], reading["right_at"]
+                reading.update(left_at=right, right_at=left)
+    return mirrored
+
+
+@given(alcoves(), slips, st.randoms(use_true_random=False))
+def test_the_order_of_readings_does_not_matter(
+    alcove: Alcove, errors: list[float], lot: Random
+) -> None:
+    read = with_slips(surveyed(alcove), errors)
+    shuffled = deepcopy(read)
+    for wall in shuffled["wall"]:
+        lot.shuffle(wall["readings"])
+    assert_same_walls(fitted(read), fitted(shuffled))
+
+
+@given(alcoves(), slips, st.integers(2, 5))
+def test_a_reading_taken_more_often_counts_as_a_better_one(
+    alcove: Alcove, errors: list[float], times: int
+) -> None:
+    # n readings of the same value and sigma weigh as one with sigma over the root of n.
+    often = with_slips(surveyed(alcove), errors)
+    better = deepcopy(often)
+    for wall in often["wall"]:
+        wall["readings"] = [reading for reading in wall["readings"] for _ in range(times)]
+    for reading in readings_of(better):
+        reading["sigma"] = SIGMAS.get(reading["kind"], LEAN_SIGMA) / times**0.5
+    for reading in readings_of(often):
+        reading["sigma"] = SIGMAS.get(reading["kind"], LEAN_SIGMA)
+    old, new = fitted(better), fitted(often)
+    assume(not old.suspects and not new.suspects and not old.notes and not new.notes)
+    assert_same_walls(old, new)
+
+
+SIGMAS = {
+    "width": 1.0,
+    "corner to corner": 1.5,
+    "deck": 0.7,
+    "ceiling": 1.0,
+    "floor": 1.0,
+    "hole": 1.5,
+    "opening": 1.5,
+}
+"""Any will do; these are a good setter's. [mm]"""
+
+
+def assert_same_walls(old: Walls, new: Walls) -> None:
+    for before, after in zip(old.walls, new.walls, strict=True):
+        for y in HEIGHTS:
+            assert after.left.at(y) == pytest.approx(before.left.at(y), abs=NEAR)
+            assert after.right.at(y) == pytest.approx(before.right.at(y), abs=NEAR)
+        for name in ("deck", "ceiling"):
+            assert ends(getattr(after, name)) == pytest.approx(
+                ends(getattr(before, name)), abs=NEAR
+            )
+        for drilled, hole in zip(after.holes, before.holes, strict=True):
+            assert (drilled.x, drilled.y) == pytest.approx((hole.x, hole.y), abs=NEAR)
+        for framed, opening in zip(after.openings, before.openings, strict=True):
+            assert sides(framed.box) == pytest.approx(sides(opening.box), abs=NEAR)
+
+
+# --- a bad reading -----------------------------------------------------------------------------
+
+
+@given(alcoves(), slips, st.integers(0, 2), st.integers(0, 2))
+def test_a_width_read_from_the_burned_inch_is_named_and_left_out(
+    alcove: Alcove, errors: list[float], wall: int, which: int
+) -> None:
+    read = with_slips(surveyed(alcove), errors)
+    good = fitted(read)
+    reading = [r for r in read["wall"][wall]["readings"] if r["kind"] == "width"][which]
+    reading["reads"] += 25.4  # an inch long
+    reading["id"] = "burned"
+    bad = fitted(read)
+    assert [suspect.readings for suspect in bad.suspects] == [("burned",)]
+    assert bad.fit_for == "price"
+    for before, after in zip(good.walls, bad.walls, strict=True):
+        for y in HEIGHTS:
+            assert after.left.at(y) == pytest.approx(before.left.at(y), abs=1.0)
+            assert after.right.at(y) == pytest.approx(before.right.at(y), abs=1.0)
