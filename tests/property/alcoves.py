@@ -311,7 +311,7 @@ def grouted(*, face: tuple[float, float], joint: float, kerf: float, gap: float)
             "cutting": {
                 "kerf": kerf,
                 "least": 40,
-                "half_turn": True,
+                "half_turn": False,
                 "tool": "wet saw",
                 "material": "porcelain",
             },

@@ -1,6 +1,7 @@
 """Which module gives which piece: offcuts used again, edges kept, every cut guillotine."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from gaugerod.core.base.errors import MaterialError
 from gaugerod.core.base.geometry import SNAP, Box
@@ -56,7 +57,11 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, seed: int = 0) -> CutP
         _can_be_cut(need, width, height)
     tries = (_cut_all(needs.values(), system, order) for order in _ORDERS)
     benches = min(tries, key=lambda cut: (len(cut), sum(bench.cuts for bench in cut)))
-    bound = lower_bound(list(needs.values()), size=system.face, kerf=system.cutting.kerf)
+    bounded = list(needs.values())
+    if system.cutting.half_turn:
+        # Turned over, a piece keeps the opposite edges: only its size then bounds the modules.
+        bounded = [replace(need, keeps=frozenset(), sheds=frozenset()) for need in bounded]
+    bound = lower_bound(bounded, size=system.face, kerf=system.cutting.kerf)
     return CutPlan(
         stock=tuple(bench.stock(system.id) for bench in benches),
         modules=len(benches),

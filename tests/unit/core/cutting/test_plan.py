@@ -152,3 +152,13 @@ def need(width: float, height: float, *keeps: Side) -> Need:
 )
 def test_bounds_by_hand(needs: list[Need], bound: int) -> None:
     assert lower_bound(needs, size=(600.0, 300.0), kerf=3.0) == bound
+
+
+def test_where_a_module_may_be_turned_kept_edges_bound_nothing() -> None:
+    # Two corner pieces of 100 by 100 that keep one corner: turned over, one module gives both.
+    turning = SYSTEM.model_copy(
+        update={"cutting": SYSTEM.cutting.model_copy(update={"half_turn": True})}
+    )
+    corners = [piece(tag, 100, 100, "left", "bottom") for tag in "ab"]
+    plan = plan_cuts(corners, turning)
+    assert (plan.modules, plan.lower_bound, plan.proven) == (2, 1, False)
