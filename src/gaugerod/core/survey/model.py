@@ -13,7 +13,7 @@ whose readings reject a straight line has ``bend deck B 700``: how far the deck 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from math import hypot
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from gaugerod.core.job.readings import (
     Ceiling,
@@ -36,8 +36,7 @@ Row: TypeAlias = dict[str, float]
 Bends: TypeAlias = tuple["Bend", ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Predicted:
+class Predicted(NamedTuple):
     """What a reading would be, and its partials by the unknowns it depends on. [mm]."""
 
     value: float
@@ -234,8 +233,7 @@ def predict(
     return found
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _At:
+class _At(NamedTuple):
     """The wall and the state that a reading is predicted for."""
 
     wall: str
@@ -309,6 +307,8 @@ class _At:
         return Predicted(value=found.value, partials=partials | across)
 
     def _bent(self, what: str, at: float) -> Row:
+        if not self.bends:
+            return {}
         return {
             bend.unknown: bend.share(at)
             for bend in self.bends

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from math import log
 
@@ -21,7 +21,7 @@ from gaugerod.core.survey.solve import Solution, solve, would_read
 from gaugerod.core.survey.surfaces import seat_of, stand_out
 from gaugerod.core.survey.walls import Suspect
 
-MOST = 8
+MOST = 6
 """Suspects named at the most: beyond that a wall is to be read afresh."""
 AS_GOOD = 4.0
 """Readings whose tests explain the misfit this nearly as well cannot be told apart. [1]"""
@@ -87,8 +87,9 @@ def snoop(every: Sequence[Observation], *, walls: int, unit: Unit, survey: Surve
     kept = tuple(every)
     bends: tuple[Bend, ...] = ()
     suspects: list[Suspect] = []
+    solution: Solution | None = None
     while True:
-        solution = solve(every, kept, walls=walls, bends=bends)
+        solution = solve(every, kept, walls=walls, bends=bends, near=solution)
         bend = find_bend(solution)
         if bend is not None:
             bends = (*bends, bend)
@@ -99,6 +100,7 @@ def snoop(every: Sequence[Observation], *, walls: int, unit: Unit, survey: Surve
         found = _suspect(solution, doubt, unit=unit, survey=survey, walls=walls)
         suspects.append(found)
         wrong = set(found.readings if doubt.swapped else found.readings[:1])
+        solution = _rid_of(solution, wrong)
         kept = tuple(o for o in kept if o.id not in wrong)
 
 
@@ -239,14 +241,30 @@ def _elsewhere(told: _Told, *, survey: Survey, walls: int) -> Iterator[Slip]:
                 yield Slip(kind=kind, instead=reads - (there - here), weight=0.5)
 
 
+def _rid_of(solution: Solution, wrong: set[str]) -> Solution:
+    """Return the solution moved to about where it will be without the wrong readings."""
+    state = dict(solution.state)
+    for row, o in enumerate(solution.used):
+        if o.id in wrong:
+            told = _Told.of(solution, row)
+            pulled = zip(solution.names, _pull(told), strict=True)
+            state = {name: state[name] - pull for name, pull in pulled}
+    return replace(solution, state=state)
+
+
 def _without(told: _Told, unknown: str) -> float:
     """Return an unknown as it would be if the reading had not its blunder. [mm]."""
+    at = told.solution.names.index(unknown)
+    return told.solution.state[unknown] - float(_pull(told)[at])
+
+
+def _pull(told: _Told) -> Array:
+    """Return how far a blunder has pulled each unknown. [mm]."""
     o, solution = told.observation, told.solution
     partials = would_read(o, solution.state, solution.bends).partials
     row = np.array([partials.get(name, 0.0) for name in solution.names])
-    at = solution.names.index(unknown)
-    pull = float(solution.adjustment.covariance[at] @ row) * told.blunder / o.sigma**2
-    return solution.state[unknown] - pull
+    pull: Array = solution.adjustment.covariance @ row * told.blunder / o.sigma**2
+    return pull
 
 
 def _say(told: _Told, found: _Explained) -> Message:

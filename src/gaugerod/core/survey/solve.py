@@ -13,8 +13,8 @@ from gaugerod.core.survey.observations import Observation
 
 BEND_SIGMA = 50.0
 """How far a line may bend. [mm]"""
-SETTLED = 1e-9
-"""A step of the adjustment smaller than this against its sigma changes nothing. [1]"""
+SETTLED = 1e-3
+"""A step this small against its sigma leaves the next far smaller: it is not taken. [1]"""
 ROUNDS = 12
 """Steps of the adjustment; the problem is nearly linear and settles in three or four."""
 
@@ -85,7 +85,12 @@ def would_read(observation: Observation, state: dict[str, float], bends: Bends) 
 
 
 def solve(
-    every: Sequence[Observation], kept: Sequence[Observation], *, walls: int, bends: Bends = ()
+    every: Sequence[Observation],
+    kept: Sequence[Observation],
+    *,
+    walls: int,
+    bends: Bends = (),
+    near: Solution | None = None,
 ) -> Solution:
     """Fit the alcove to the kept observations.
 
@@ -99,6 +104,8 @@ def solve(
         Number of walls, >= 1.
     bends
         Where lines are not straight.
+    near
+        A solution of nearly the same problem to begin from, so that fewer steps are needed.
 
     Returns
     -------
@@ -126,7 +133,7 @@ def solve(
     1500.0
     """
     priors = _priors(every, walls, bends)
-    state = _start(every, priors)
+    state = _start(every, priors) if near is None else _begin(near, bends)
     names = tuple(state)
     column = {name: i for i, name in enumerate(names)}
     sigma = np.array([o.sigma for o in kept] + [s for _, s in priors])
@@ -145,6 +152,11 @@ def solve(
         if float(np.abs(adjustment.x / sigmas).max()) < SETTLED:
             break
     return Solution(names=names, state=state, adjustment=adjustment, used=tuple(kept), bends=bends)
+
+
+def _begin(near: Solution, bends: Bends) -> dict[str, float]:
+    """Return the state of a solution nearby, with new bends at nought."""
+    return {bend.unknown: 0.0 for bend in bends} | near.state
 
 
 def _believed(row: dict[str, float], state: dict[str, float]) -> Predicted:
