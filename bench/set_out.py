@@ -6,8 +6,9 @@ from bench.timing import Row, versus
 from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.setout.lattice import Lattice
-from gaugerod.core.setout.score import Case, score
+from gaugerod.core.setout.score import score
 from gaugerod.core.setout.search import set_out
+from gaugerod.core.setout.strips import Case
 from gaugerod.core.survey.fit import fit_walls
 
 
@@ -19,7 +20,14 @@ def rows() -> Iterator[Row]:
     layout = short.layouts[0]
     cases = [
         (
-            Case(wall=wall, field=on.field, system=system, turn=layout.turn, looks=rates.looks),
+            Case(
+                wall=wall,
+                met=(on.field.left, on.field.right),
+                top=layout.top,
+                system=system,
+                turn=layout.turn,
+                looks=rates.looks,
+            ),
             Lattice(
                 face=layout.face,
                 pitch=layout.pitch,

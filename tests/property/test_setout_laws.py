@@ -35,7 +35,8 @@ from gaugerod.core.job.sample import sample_rates, sample_system
 from gaugerod.core.setout.field import meetings, set_field
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Layout
-from gaugerod.core.setout.score import Case, score
+from gaugerod.core.setout.score import score
+from gaugerod.core.setout.strips import Case
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import Walls
 
@@ -178,7 +179,8 @@ def looks(layout: Layout, walls: Walls, lined: Lined) -> int:
     for wall, own in zip(walls.walls, layout.walls, strict=True):
         case = Case(
             wall=wall,
-            field=own.field,
+            met=(own.field.left, own.field.right),
+            top=layout.top,
             system=lined.system,
             turn=layout.turn,
             looks=sample_rates().looks,

@@ -4,6 +4,8 @@ from collections import Counter
 from dataclasses import dataclass, replace
 from itertools import islice, product
 
+import numpy as np
+
 from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Length, Message, Value
 from gaugerod.core.job.document import Bond, Choices
@@ -14,7 +16,8 @@ from gaugerod.core.setout.events import Height, first_heights, phases
 from gaugerod.core.setout.field import low_point, meetings, set_field
 from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Layout, ShortList, WallLayout
-from gaugerod.core.setout.score import Case, score
+from gaugerod.core.setout.score import score_phases
+from gaugerod.core.setout.strips import Case
 from gaugerod.core.survey.walls import Walls
 
 SHORT = 12
@@ -230,36 +233,39 @@ def _wall_options(trial: _Trial, place: int, refused: Counter[str]) -> tuple[lis
     met = meetings(names, trial.order)[wall.name]
     field = set_field(wall, met, trial.system, top=trial.top)
     case = Case(
-        wall=wall, field=field, system=trial.system, turn=trial.choices.turn, looks=trial.looks
+        wall=wall,
+        met=met,
+        top=trial.top,
+        system=trial.system,
+        turn=trial.choices.turn,
+        looks=trial.looks,
     )
-    shift = trial.pitch[0] * _SHIFTS[trial.choices.bond]
-    options = []
+    lattice = Lattice(
+        face=trial.face,
+        pitch=trial.pitch,
+        first_course=trial.first_course,
+        phase=0.0,
+        row_shift=trial.pitch[0] * _SHIFTS[trial.choices.bond],
+    )
     tries = phases(wall, field, trial.choices, face=trial.face[0], pitch=trial.pitch[0])
-    for centring, phase in tries:
-        lattice = Lattice(
-            face=trial.face,
-            pitch=trial.pitch,
-            first_course=trial.first_course,
-            phase=phase,
-            row_shift=shift,
-        )
-        if wall.openings:
-            eased = set_field(wall, met, trial.system, top=trial.top, lattice=lattice)
-            case = replace(case, field=eased)
-        result = score(case, lattice)
+    scores = score_phases(case, lattice, np.array([phase for _, phase in tries]))
+    for result in scores:
         refused.update(result.refused)
-        if not result.refused:
-            layout = WallLayout(
-                name=wall.name,
-                phase=phase,
-                row_shift=shift,
-                field=case.field,
-                centring=centring,
-                ends=result.ends,
-            )
-            options.append(_Scored(layout=layout, looks=result.looks))
-    options.sort(key=lambda option: option.looks)
-    return options[:PER_WALL], len(tries)
+    legal = [(result.looks, number) for number, result in enumerate(scores) if not result.refused]
+    options = []
+    for looks, number in sorted(legal)[:PER_WALL]:
+        centring, phase = tries[number]
+        hung_at = replace(lattice, phase=phase)
+        layout = WallLayout(
+            name=wall.name,
+            phase=phase,
+            row_shift=lattice.row_shift,
+            field=set_field(wall, met, trial.system, top=trial.top, lattice=hung_at),
+            centring=centring,
+            ends=scores[number].ends,
+        )
+        options.append(_Scored(layout=layout, looks=looks))
+    return options, len(tries)
 
 
 def _combine(trial: _Trial, combo: tuple[_Scored, ...]) -> Layout:

@@ -8,10 +8,10 @@ from gaugerod.core.base.geometry import Box, Edge
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.sample import sample_rates, sample_system
-from gaugerod.core.setout.field import set_field
 from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Meeting
-from gaugerod.core.setout.score import Case, Score, score
+from gaugerod.core.setout.score import Score, score
+from gaugerod.core.setout.strips import Case
 from gaugerod.core.survey.walls import FittedHole, FittedOpening, FittedWall
 
 KEYED = sample_system()
@@ -76,8 +76,8 @@ def judged(
     turn: Turn = "lying",
 ) -> Score:
     face, pitch = hung(system, turn)
-    field = set_field(on, met, system, top=top)
-    case = Case(wall=on, field=field, system=system, turn=turn, looks=sample_rates().looks)
+    looks = sample_rates().looks
+    case = Case(wall=on, met=met, top=top, system=system, turn=turn, looks=looks)
     lattice = Lattice(face=face, pitch=pitch, first_course=first, phase=phase, row_shift=shift)
     return score(case, lattice)
 
