@@ -127,7 +127,7 @@ def assert_closes(
     """Every place from start to end is a piece, a hole, or one joint between two pieces.
 
     A module whose own edge falls within a joint of a rim stays whole: the gap there is then
-    wider, by less than a joint.
+    wider, by a joint at the most.
     """
     solid = sorted((span.start, span.end) for span in pieces)
     rims = [Span(start=-1e9, end=start), Span(start=end, end=1e9)]
@@ -139,7 +139,7 @@ def assert_closes(
         if slack is None and next_slack is None:
             assert gap == pytest.approx(joint, abs=NEAR)
         else:
-            assert -NEAR - (slack or 0) - (next_slack or 0) < gap < (joint or NEAR), taken
+            assert -NEAR - (slack or 0) - (next_slack or 0) < gap <= joint + NEAR, taken
 
 
 def crossed(region: Region, y: float) -> list[Span]:
@@ -195,14 +195,7 @@ def test_pieces_grown_by_half_a_joint_cover_the_field_once(alcove: Alcove) -> No
         covered = shapely.union_all(grown)
         # What is covered twice would count twice.
         assert sum(shape.area for shape in grown) == pytest.approx(covered.area, abs=TRIFLE)
-        bare = field - covered
-        if bare.area > TRIFLE:
-            # A module whose own edge falls in the last joint before a rim stays whole. The
-            # joint is then wider there, by less than half of one; no module could fill it.
-            assert half > 0
-            assert (bare & shapely.union_all([upright(p.cell) for p in here])).area < TRIFLE
-            assert bare.buffer(-half / 2 - NEAR).is_empty
-            assert (bare - field.boundary.buffer(half + NEAR)).area < TRIFLE
+        assert (field - covered).area < TRIFLE
 
 
 def upright(box: Box) -> shapely.Polygon:

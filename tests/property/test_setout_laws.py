@@ -58,7 +58,7 @@ def test_most_alcoves_can_be_lined() -> None:
         outcomes.append(line(surveyed(alcove), alcove.system) is not None)
 
     try_one()
-    assert sum(outcomes) >= 0.6 * len(outcomes)
+    assert sum(outcomes) >= 0.9 * len(outcomes)
 
 
 # --- the datum ---------------------------------------------------------------------------------
@@ -113,9 +113,9 @@ def assert_same_marks(old: Iterable[Mark], new: Iterable[Mark]) -> None:
 def test_plain_edges_in_a_mirror_look_as_good(alcove: Alcove) -> None:
     here = lined(surveyed(alcove), alcove.system)
     there = lined(surveyed(alcove.mirrored()), alcove.system)
-    # Looks are whole cents, each wall's rounded by itself.
-    for mine, theirs in zip(here.short.layouts, there.short.layouts, strict=True):
-        assert theirs.looks == pytest.approx(mine.looks, abs=len(alcove.walls))
+    # The best is the best to the dollar; of several as good the taller first course leads.
+    mine, theirs = (min(lay.looks for lay in one.short.layouts) for one in (here, there))
+    assert theirs == pytest.approx(mine, abs=100)
 
 
 @share(4)

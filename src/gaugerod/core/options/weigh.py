@@ -138,7 +138,8 @@ def _beaten(option: _Weighed, others: Sequence[_Weighed]) -> bool:
 
 
 def _by_looks(option: _Weighed) -> Figures:
-    return (option.looks, option.price, option.cuts, option.modules)
+    # Alike to the dollar, the one whose smallest piece is larger looks better.
+    return (option.looks // 100, -round(option.smallest), option.price, option.cuts)
 
 
 def _by_cuts(option: _Weighed) -> Figures:

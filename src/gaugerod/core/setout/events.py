@@ -3,14 +3,17 @@
 from collections.abc import Iterator
 from typing import TypeAlias
 
-from gaugerod.core.base.geometry import SNAP, bounds_of
+from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.lattice import key_at
-from gaugerod.core.setout.layout import SetField
 from gaugerod.core.setout.openings import opening_boxes
-from gaugerod.core.survey.walls import FittedWall, Walls
+from gaugerod.core.setout.strips import Batch
+from gaugerod.core.survey.walls import Walls
+
+SAME = 1e-6
+"""Positions this near are one event: finer than `SNAP`, so that no limit lies between. [mm]"""
 
 Height: TypeAlias = tuple[str, float]
 Phase: TypeAlias = tuple[str, float]
@@ -51,9 +54,10 @@ def first_heights(
     Notes
     -----
     The tallest first course is a whole module, or for a key cut off at the deck a whole
-    module less that cut. Others put a course line just clear of a hole, or on the sill or
-    head of an opening, each as high as it will go. Source: own derivation; the rule of the
-    whole module is NAVEDTRA 14044, p. 7-23.
+    module less that cut. Others put a course line just clear of a hole, on the sill or head
+    of an opening or at the ceiling, make the strips under a sill and over a head alike, or
+    leave a strip of just the least, of a quarter or of half a module; each as high as it
+    will go. Source: own derivation; the rule of the whole module is NAVEDTRA 14044, p. 7-23.
 
     Examples
     --------
@@ -70,41 +74,50 @@ def first_heights(
     grooved = key_at(system, "bottom", turn) == "groove" and "deck" not in system.gaps.hides_key
     tallest = face - (system.cutting.groove_off if grooved else 0.0)
     base = deck_low + system.gaps.deck
-    heights: dict[int, Height] = {round(tallest / SNAP): ("tallest", tallest)}
-    for name, line in _lines(walls, system, joint=pitch - face):
+    heights: dict[int, Height] = {round(tallest / SAME): ("tallest", tallest)}
+    for name, line in _lines(walls, system, face=face, joint=pitch - face):
         height = tallest - (base + tallest - line) % pitch
-        if height >= system.cutting.least:
-            heights.setdefault(round(height / SNAP), (name, height))
+        if height >= system.cutting.least - SNAP:
+            heights.setdefault(round(height / SAME), (name, height))
     return tuple(heights.values())
 
 
-def _lines(walls: Walls, system: System, *, joint: float) -> Iterator[tuple[str, float]]:
+def _lines(
+    walls: Walls, system: System, *, face: float, joint: float
+) -> Iterator[tuple[str, float]]:
     """Yield heights at which the top of a course would be in a good place."""
+    least, gaps = system.cutting.least, system.gaps
     for wall in walls.walls:
         for hole in wall.holes:
-            reach = hole.diameter / 2 + system.gaps.hole_clear
+            reach = hole.diameter / 2 + gaps.hole_clear
             yield "clear-of-hole", hole.y - reach - joint
             yield "clear-of-hole", hole.y + reach
         for opening in opening_boxes(wall, system):
             yield "sill", opening.bottom
             yield "head", opening.top - joint
+            middle = (opening.bottom + opening.top - joint) / 2
+            yield "even-strips", middle
+            yield "even-strips", middle + (face + joint) / 2
+            for strip in (least, face / 4, face / 2):
+                yield "strip", opening.bottom - strip - joint
+                yield "strip", opening.top + strip
+        highest = max(y for _, y in wall.deck) + gaps.deck
+        lowest = min(y for _, y in wall.ceiling) - gaps.ceiling
+        yield "ceiling", lowest
+        for strip in (least, face / 4, face / 2):
+            yield "strip", highest + strip
+            yield "strip", lowest - strip - joint
 
 
-def phases(
-    wall: FittedWall, field: SetField, choices: Choices, *, face: float, pitch: float
-) -> tuple[Phase, ...]:
+def phases(batch: Batch, choices: Choices) -> tuple[Phase, ...]:
     """Return the phases worth trying on one wall.
 
     Parameters
     ----------
-    wall
-        The wall. [mm]
-    field
-        Its set field. [mm]
+    batch
+        The wall with its lattice; phases of its own do not count. [mm]
     choices
         The setter's choices; a fixed centring leaves only that kind, where it exists.
-    face, pitch
-        Width of a module and from joint to joint, as hung. [mm]
 
     Returns
     -------
@@ -114,49 +127,94 @@ def phases(
     Notes
     -----
     A module or a joint on the centre line of the field, a module on the centre line of an
-    opening or a joint on a jamb, a whole module at an open front. The centre line is taken
-    at half height, so that the taper of a leaning corner is shared. Source: half-tile
-    rule, NAVEDTRA 14044, p. 7-23; the rest common practice, no source.
+    opening or a joint on a jamb, a whole module at an open front; then, as ``limit``, every
+    phase at which a limit or a price begins or ends to apply in some course: an end cut or a
+    leg at the least, at half a module or at a whole one, a groove just cut off, a joint just
+    clear of a hole, two ends alike. Between those nothing changes but by straight lines, so
+    no other phase does better. The centre line is taken at half height, so that the taper
+    of a leaning corner is shared. Source: half-tile rule, NAVEDTRA 14044, p. 7-23; the
+    limits are own derivation; the rest common practice, no source.
 
     Examples
     --------
-    >>> from gaugerod.core.job.sample import sample_job, sample_system
-    >>> from gaugerod.core.setout.field import set_field
-    >>> from gaugerod.core.survey.fit import fit_walls
-    >>> job = sample_job()
-    >>> wall = fit_walls(job).walls[0]
-    >>> field = set_field(wall, ("open", "runs behind"), sample_system(), top=1000.0)
-    >>> [name for name, _ in phases(wall, field, job.choices, face=600.0, pitch=600.0)]
-    ['module', 'joint', 'front']
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> from gaugerod.core.setout.sample import sample_batch
+    >>> tried = phases(sample_batch(0.0), sample_job().choices)
+    >>> [(name, round(x, 1)) for name, x in tried[:2]]
+    [('module', 455.6), ('joint', 155.6)]
     """
-    around = bounds_of(field.gross.rings)
-    middle = (around.bottom + around.top) / 2
-    lap_left, lap_right = _laps(wall, field)
-    left, right = wall.left.at(middle) + lap_left, wall.right.at(middle) - lap_right
-    centre, joint = (left + right) / 2, pitch - face
-    found = [("module", centre - face / 2), ("joint", centre + joint / 2)]
-    for box in field.openings:
-        found.append(("opening", (box.left + box.right - face) / 2))
-        found.append(("opening", (box.left + box.right + joint) / 2))
-        found.append(("jamb", box.left - face))
-        found.append(("jamb", box.right))
-    # A front that leans has two: one tapers its modules, one leaves a wedge for the joint.
-    for y in (around.bottom, around.top):
-        if field.left == "open":
-            found.append(("front", wall.left.at(y) + lap_left))
-        if field.right == "open":
-            found.append(("front", wall.right.at(y) - lap_right - face))
-    wanted = choices.centre.get(wall.name)
-    kept = [(name, x) for name, x in found if name == wanted] or found
+    found = list(_named(batch))
+    wanted = choices.centre.get(batch.case.wall.name)
+    tried: list[Phase] = [(name, x) for name, x in found if name == wanted]
+    if not tried:
+        tried = [*found, *(("limit", x) for x in _limits(batch))]
+    pitch = batch.lattice.pitch[0]
     distinct: dict[int, Phase] = {}
-    for name, x in kept:
-        distinct.setdefault(round(x % pitch / SNAP) % round(pitch / SNAP), (name, x % pitch))
+    for name, x in tried:
+        distinct.setdefault(round(x % pitch / SAME) % round(pitch / SAME), (name, x % pitch))
     return tuple(distinct.values())
 
 
-def _laps(wall: FittedWall, field: SetField) -> tuple[float, float]:
-    """Recover what was taken off at each side from the lowest corners of the field. [mm]."""
-    ring = field.gross.rings[0]
-    x0, y0 = min(ring, key=lambda p: p[0] - wall.left.slope * p[1])
-    x1, y1 = max(ring, key=lambda p: p[0] - wall.right.slope * p[1])
-    return x0 - wall.left.at(y0), wall.right.at(y1) - x1
+def _named(batch: Batch) -> Iterator[Phase]:
+    face, box = batch.lattice.face[0], batch.box
+    joint = batch.lattice.pitch[0] - face
+    middle = (box.bottom + box.top) / 2
+    centre = (batch.left.at(middle) + batch.right.at(middle)) / 2
+    yield "module", centre - face / 2
+    yield "joint", centre + joint / 2
+    for opening in _openings(batch):
+        yield "opening", (opening.left + opening.right - face) / 2
+        yield "opening", (opening.left + opening.right + joint) / 2
+        yield "jamb", opening.left - face
+        yield "jamb", opening.right
+    # A front that leans has two: one tapers its modules, one leaves a wedge for the joint.
+    for y in (box.bottom, box.top):
+        if batch.case.met[0] == "open":
+            yield "front", batch.left.at(y)
+        if batch.case.met[1] == "open":
+            yield "front", batch.right.at(y) - face
+
+
+def _openings(batch: Batch) -> list[Box]:
+    boxes = opening_boxes(batch.case.wall, batch.case.system)
+    return [box for box in boxes if box.bottom < batch.box.top - SNAP]
+
+
+def _limits(batch: Batch) -> Iterator[float]:
+    """Yield phases at which something begins or ends to apply, for any course."""
+    for course in batch.courses:
+        moved = (course - 1) * batch.lattice.row_shift
+        for start in _starts(batch, course):
+            yield start - moved
+
+
+def _starts(batch: Batch, course: int) -> Iterator[float]:
+    """Yield left edges of some module of a course at which a limit is just met."""
+    face, system = batch.lattice.face[0], batch.case.system
+    joint = batch.lattice.pitch[0] - face
+    cut = system.cutting
+    low, high = batch.span(course)
+    lefts, rights = batch.rims(course)
+    for size in (cut.least, face / 4, face / 2, face):
+        yield max(lefts) + size - face
+        yield min(rights) - size
+    for rim in (min(lefts), max(lefts)):
+        yield rim - face
+        yield rim - cut.groove_off
+    for rim in (max(rights), min(rights)):
+        yield rim
+        yield rim + cut.groove_off - face
+    for sign in (-face, joint):
+        yield (max(lefts) + min(rights) + sign) / 2
+    for opening in _openings(batch):
+        if opening.bottom < high and opening.top > low:
+            for size in (cut.least, face / 4, face / 2, face - cut.groove_off):
+                yield opening.left - size
+                yield opening.right + size - face
+    for hole in batch.case.wall.holes:
+        reach = hole.diameter / 2 + system.gaps.hole_clear
+        if hole.y - reach < high and hole.y + reach > low:
+            yield hole.x - reach - face - joint
+            yield hole.x - reach - face
+            yield hole.x + reach
+            yield hole.x + reach + joint

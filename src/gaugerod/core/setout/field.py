@@ -2,8 +2,9 @@
 
 import shapely
 from shapely.geometry import Polygon, box
+from shapely.geometry.base import BaseGeometry
 
-from gaugerod.core.base.geometry import GRID, Edge, Point, disc, regions_of
+from gaugerod.core.base.geometry import GRID, LEAST_AREA, Edge, Point, disc, regions_of
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Meeting, SetField
@@ -144,6 +145,8 @@ def set_field(
     drilled = [disc(x=hole.x, y=hole.y, diameter=hole.diameter) for hole in wall.holes]
     gross = shapely.set_precision(gross, GRID)
     net = shapely.difference(gross, shapely.union_all([*boxes, *drilled]), grid_size=GRID)
+    if lattice:
+        net = shapely.intersection(net, _reached(net, lattice), grid_size=GRID)
     return SetField(
         wall=wall.name,
         left=met[0],
@@ -153,6 +156,24 @@ def set_field(
         deck_low=min(y for _, y in wall.deck),
         openings=openings,
     )
+
+
+def _reached(net: BaseGeometry, lattice: Lattice) -> BaseGeometry:
+    """Return what the modules reach, each with half a joint round it.
+
+    Where a rim falls within a joint, no module could fill the rest of that joint: it belongs
+    to the gap at the rim.
+    """
+    left, bottom, right, top = net.bounds
+    across, up = ((lattice.pitch[i] - lattice.face[i]) / 2 for i in (0, 1))
+    boxes = []
+    for course in lattice.courses(bottom=bottom, top=top):
+        for number in lattice.numbers(course, left=left, right=right):
+            c = lattice.cell(course, number)
+            if box(c.left, c.bottom, c.right, c.top).intersection(net).area > LEAST_AREA:
+                grown = (c.left - across, c.bottom - up, c.right + across, c.top + up)
+                boxes.append(box(*grown))
+    return shapely.union_all(boxes)
 
 
 def _side(edge: Edge, shift: float, span: tuple[float, float]) -> list[Point]:

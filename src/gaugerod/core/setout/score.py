@@ -25,6 +25,9 @@ from gaugerod.core.setout.strips import (
 INCH = 25.4
 """Looks are agreed per inch of difference. [mm]"""
 
+SLIVERS = (1 / 2, 1 / 4)
+"""A cut piece under half a module is a sliver; one under a quarter counts twice. [1]"""
+
 Flags = NDArray[np.bool_]
 
 
@@ -70,20 +73,16 @@ def score(case: Case, lattice: Lattice) -> Score:
     >>> [round(end) for end in score(case, centred).ends]
     [441, 441]
     """
-    return score_phases(case, lattice, np.array([lattice.phase]))[0]
+    return score_phases(batch_of(case, lattice, np.array([lattice.phase])))[0]
 
 
-def score_phases(case: Case, lattice: Lattice, phases: Array) -> tuple[Score, ...]:
+def score_phases(batch: Batch) -> tuple[Score, ...]:
     """Score lattices that differ in their phase only.
 
     Parameters
     ----------
-    case
-        The wall, its field, the material and the price of looks.
-    lattice
-        What the lattices share. [mm]
-    phases
-        Left edge of some module of course 1, shape ``(n,)``. [mm]
+    batch
+        The lattices, and the wall that they are scored against. [mm]
 
     Returns
     -------
@@ -94,20 +93,19 @@ def score_phases(case: Case, lattice: Lattice, phases: Array) -> tuple[Score, ..
     -----
     Hard: no strip under the material's least; no joint in a keyed module's hole or nearer
     than its clearance; no groove left at an end that nothing hides. Soft: slivers under
-    half a module, unequal ends, cut pieces at a front, jambs without a joint, joints of
-    tile under a plate. All in closed form on the rims of the field; no polygon is cut.
+    half a module (under a quarter, twice), unequal ends, cut pieces at a front, jambs
+    without a joint, joints of tile under a plate. All in closed form on the rims of the
+    field; no polygon is cut.
     Source: limits are the material's; balance after ANSI A108.02 4.3.1 and 4.3.2; prices are
     the shop's own.
 
     Examples
     --------
     >>> from gaugerod.core.setout.sample import sample_batch
-    >>> batch = sample_batch(455.5, 30.0)
-    >>> [found.refused for found in score_phases(batch.case, batch.lattice, batch.phases)]
+    >>> [found.refused for found in score_phases(sample_batch(455.5, 30.0))]
     [(), ('under-least',)]
     """
-    batch = batch_of(case, lattice, phases)
-    holes = holes_of(batch)
+    case, holes = batch.case, holes_of(batch)
     ends = list(ends_of(batch))
     strips = [strip for pair in ends for strip in pair]
     strips += [*levels_of(batch), *beside_of(batch, holes)]
@@ -127,7 +125,7 @@ def score_phases(case: Case, lattice: Lattice, phases: Array) -> tuple[Score, ..
             looks=round(float(looks[i])),
             ends=(float(lefts[i]), float(rights[i])),
         )
-        for i in range(len(phases))
+        for i in range(len(batch.phases))
     )
 
 
@@ -181,7 +179,8 @@ def _looks(case: Case, strips: list[Strips], ends: list[Ends]) -> Array:
     looks = case.looks
     total = np.zeros(len(strips[0].size))
     for strip in strips:
-        total += looks.sliver * strip.count * (strip.size < strip.whole / 2 - SNAP)
+        for share in SLIVERS:
+            total += looks.sliver * strip.count * (strip.size < strip.whole * share - SNAP)
         if strip.meets == "front":
             total += looks.front_cut * (strip.size < strip.whole - SNAP)
     if "open" not in case.met:

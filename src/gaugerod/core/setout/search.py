@@ -2,7 +2,7 @@
 
 from collections import Counter
 from dataclasses import dataclass, replace
-from itertools import islice, product
+from itertools import product
 
 import numpy as np
 
@@ -16,14 +16,16 @@ from gaugerod.core.setout.events import Height, first_heights, phases
 from gaugerod.core.setout.field import low_point, meetings, set_field
 from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Layout, ShortList, WallLayout
-from gaugerod.core.setout.score import score_phases
-from gaugerod.core.setout.strips import Case
+from gaugerod.core.setout.score import Score, score_phases
+from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.survey.walls import Walls
 
 SHORT = 12
 """Layouts kept for weighing."""
 PER_WALL = 2
 """Best phases of each wall that are combined."""
+APART = 10.0
+"""Phases closer than this look the same from the tub. [mm]"""
 RIM = 355.6
 """Height of the deck above the floor where the floor was not read: a low tub rim. [mm]"""
 
@@ -73,7 +75,7 @@ def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> Sho
     heights = first_heights(
         walls, system, choices, face=face[1], pitch=pitch[1], deck_low=low, turn=choices.turn
     )
-    found: list[Layout] = []
+    found: list[_Combo] = []
     refused: Counter[str] = Counter()
     tried = 0
     for height in heights:
@@ -89,14 +91,17 @@ def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> Sho
         )
         rows = [_wall_options(trial, place, refused) for place in range(len(walls.walls))]
         tried += sum(count for _, count in rows)
-        best = (options for options, _ in rows)
-        found.extend(_combine(trial, combo) for combo in islice(product(*best), SHORT))
+        combos = product(*(options for options, _ in rows))
+        found.extend(_Combo(trial=trial, walls=combo) for combo in combos)
     if not found:
         worst = refused.most_common(1)[0][0]
         raise LayoutError(Message("setout.none", limit=Message(f"setout.limit-{worst}")))
-    found.sort(key=lambda layout: layout.looks)
+    # Of layouts that look alike to the dollar, the taller first course is the better rip.
+    found.sort(key=lambda combo: (combo.looks // 100, -combo.trial.height[1]))
     return ShortList(
-        layouts=tuple(found[:SHORT]), tried=tried, refused=tuple(sorted(refused.items()))
+        layouts=tuple(_layout(combo) for combo in found[:SHORT]),
+        tried=tried,
+        refused=tuple(sorted(refused.items())),
     )
 
 
@@ -221,20 +226,34 @@ def finish(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Scored:
-    """One phase on one wall with its price in looks. [cents]."""
+    """One phase on one wall, with its price in looks. [mm], [cents]."""
 
-    layout: WallLayout
-    looks: int
+    batch: Batch
+    centring: str
+    phase: float
+    score: Score
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Combo:
+    """One first-course height and a phase for each wall."""
+
+    trial: _Trial
+    walls: tuple[_Scored, ...]
+
+    @property
+    def looks(self) -> int:
+        """Price of what the eye minds on all walls. [cents]."""
+        return sum(scored.score.looks for scored in self.walls)
 
 
 def _wall_options(trial: _Trial, place: int, refused: Counter[str]) -> tuple[list[_Scored], int]:
+    """Return the best phases of a wall, apart enough to be worth telling apart."""
     wall = trial.walls.walls[place]
     names = tuple(w.name for w in trial.walls.walls)
-    met = meetings(names, trial.order)[wall.name]
-    field = set_field(wall, met, trial.system, top=trial.top)
     case = Case(
         wall=wall,
-        met=met,
+        met=meetings(names, trial.order)[wall.name],
         top=trial.top,
         system=trial.system,
         turn=trial.choices.turn,
@@ -247,28 +266,26 @@ def _wall_options(trial: _Trial, place: int, refused: Counter[str]) -> tuple[lis
         phase=0.0,
         row_shift=trial.pitch[0] * _SHIFTS[trial.choices.bond],
     )
-    tries = phases(wall, field, trial.choices, face=trial.face[0], pitch=trial.pitch[0])
-    scores = score_phases(case, lattice, np.array([phase for _, phase in tries]))
+    tries = phases(batch_of(case, lattice, np.zeros(1)), trial.choices)
+    batch = batch_of(case, lattice, np.array([phase for _, phase in tries]))
+    scores = score_phases(batch)
     for result in scores:
         refused.update(result.refused)
-    legal = [(result.looks, number) for number, result in enumerate(scores) if not result.refused]
-    options = []
-    for looks, number in sorted(legal)[:PER_WALL]:
-        centring, phase = tries[number]
-        hung_at = replace(lattice, phase=phase)
-        layout = WallLayout(
-            name=wall.name,
-            phase=phase,
-            row_shift=lattice.row_shift,
-            field=set_field(wall, met, trial.system, top=trial.top, lattice=hung_at),
-            centring=centring,
-            ends=scores[number].ends,
-        )
-        options.append(_Scored(layout=layout, looks=looks))
-    return options, len(tries)
+    legal = [
+        _Scored(batch=batch, centring=centring, phase=phase, score=result)
+        for (centring, phase), result in zip(tries, scores, strict=True)
+        if not result.refused
+    ]
+    best: list[_Scored] = []
+    for scored in sorted(legal, key=lambda one: one.score.looks):
+        apart = (abs(scored.phase - other.phase) for other in best)
+        if len(best) < PER_WALL and all(min(d, trial.pitch[0] - d) > APART for d in apart):
+            best.append(scored)
+    return best, len(tries)
 
 
-def _combine(trial: _Trial, combo: tuple[_Scored, ...]) -> Layout:
+def _layout(combo: _Combo) -> Layout:
+    trial = combo.trial
     layout = Layout(
         product=trial.system.id,
         turn=trial.choices.turn,
@@ -278,11 +295,24 @@ def _combine(trial: _Trial, combo: tuple[_Scored, ...]) -> Layout:
         first_course=trial.first_course,
         top=trial.top,
         order=trial.order,
-        walls=tuple(scored.layout for scored in combo),
-        looks=sum(scored.looks for scored in combo),
+        walls=tuple(_wall_layout(scored) for scored in combo.walls),
+        looks=combo.looks,
         reasons=(),
     )
     return replace(layout, reasons=_reasons(trial, layout))
+
+
+def _wall_layout(scored: _Scored) -> WallLayout:
+    case = scored.batch.case
+    lattice = replace(scored.batch.lattice, phase=scored.phase)
+    return WallLayout(
+        name=case.wall.name,
+        phase=scored.phase,
+        row_shift=lattice.row_shift,
+        field=set_field(case.wall, case.met, case.system, top=case.top, lattice=lattice),
+        centring=scored.centring,
+        ends=scored.score.ends,
+    )
 
 
 def _reasons(trial: _Trial, layout: Layout) -> tuple[Message, ...]:

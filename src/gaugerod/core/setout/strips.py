@@ -149,6 +149,17 @@ class Batch:
         low = max(self.lattice.row_bottom(course), self.box.bottom)
         return low, min(self.lattice.row_top(course), self.box.top)
 
+    def rims(self, course: int) -> tuple[list[float], list[float]]:
+        """Return where the left and right rim of the field lie along a course. [mm]."""
+        ys = self.span(course)
+        lefts = [self.left.at(y) for y in _knots(self.left, ys)]
+        return lefts, [self.right.at(y) for y in _knots(self.right, ys)]
+
+
+def _knots(edge: Edge, ys: tuple[float, float]) -> list[float]:
+    """Return the heights between which an edge is straight. [mm]."""
+    return [*ys, *(y for y, _ in edge.bow if ys[0] < y < ys[1])]
+
 
 def batch_of(case: Case, lattice: Lattice, phases: Array) -> Batch:
     """Return the batch of lattices with these phases.
@@ -237,9 +248,7 @@ def ends_of(batch: Batch) -> Iterator[Ends]:
     face = batch.lattice.face[0]
     meets = _meets(batch.case.met[0]), _meets(batch.case.met[1])
     for course in batch.courses:
-        ys = batch.span(course)
-        lefts = [batch.left.at(y) for y in _knots(batch.left, ys)]
-        rights = [batch.right.at(y) for y in _knots(batch.right, ys)]
+        lefts, rights = batch.rims(course)
         first, last = batch.first_left(course, min(lefts)), batch.last_left(course, max(rights))
         alone = np.full(len(batch.phases), min(rights) - max(lefts))
         single = np.abs(first - last) < SNAP
@@ -255,11 +264,6 @@ def ends_of(batch: Batch) -> Iterator[Ends]:
 def _strips(where: Side, size: Array, lost: Array, whole: float, meets: str) -> Strips:
     count = np.ones(len(size))
     return Strips(where=where, size=size, lost=lost, whole=whole, meets=meets, count=count)
-
-
-def _knots(edge: Edge, ys: tuple[float, float]) -> list[float]:
-    """Return the heights between which an edge is straight. [mm]."""
-    return [*ys, *(y for y, _ in edge.bow if ys[0] < y < ys[1])]
 
 
 def _meets(meeting: Meeting) -> str:

@@ -1,13 +1,15 @@
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from gaugerod.core.base.geometry import Box
 from gaugerod.core.job.document import Job
-from gaugerod.core.job.sample import sample_job, sample_system
+from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.setout.events import first_heights, phases
-from gaugerod.core.setout.field import set_field
+from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Meeting
+from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import FittedOpening, FittedWall, Walls
 
@@ -83,12 +85,25 @@ def test_without_a_groove_the_tallest_is_a_whole_module() -> None:
     assert found[0] == ("tallest", 300.0)
 
 
+def batch(wall: FittedWall, met: tuple[Meeting, Meeting], *, shift: float = 0.0) -> Batch:
+    case = Case(
+        wall=wall, met=met, top=1000.0, system=SYSTEM, turn="lying", looks=sample_rates().looks
+    )
+    lattice = Lattice(
+        face=(600.0, 300.0),
+        pitch=(600.0, 300.0),
+        first_course=-470.0,
+        phase=0.0,
+        row_shift=shift,
+    )
+    return batch_of(case, lattice, np.zeros(1))
+
+
 def tried(
     wall: FittedWall, met: tuple[Meeting, Meeting], **choices: object
 ) -> list[tuple[str, object]]:
-    field = set_field(wall, met, SYSTEM, top=1000.0)
-    found = phases(wall, field, job(**choices).choices, face=600.0, pitch=600.0)
-    return [(name, pytest.approx(x, abs=1e-3)) for name, x in found]
+    found = phases(batch(wall, met), job(**choices).choices)
+    return [(name, pytest.approx(x, abs=1e-3)) for name, x in found if name != "limit"]
 
 
 def test_phases_of_a_back_wall() -> None:
@@ -108,6 +123,12 @@ def test_phases_round_an_opening() -> None:
     assert tried(back, ("butts", "runs behind"), centre={"B": "opening"}) == found[:2]
 
 
+def test_an_opening_above_the_field_is_no_event() -> None:
+    box = Box(left=500.0, bottom=1100.0, right=900.0, top=1300.0)
+    back = with_window(fit_walls(sample_job()), box, None).walls[1]
+    assert [name for name, _ in tried(back, ("butts", "runs behind"))] == ["module", "joint"]
+
+
 def test_a_whole_module_at_either_open_front() -> None:
     walls = fit_walls(sample_job())
     left = tried(walls.walls[0], ("open", "runs behind"), centre={"L": "front"})
@@ -119,3 +140,55 @@ def test_a_whole_module_at_either_open_front() -> None:
 def test_a_centring_that_the_wall_lacks_leaves_all() -> None:
     back = fit_walls(sample_job()).walls[1]
     assert len(tried(back, ("butts", "runs behind"), centre={"B": "opening"})) == 2
+
+
+def limits(wall: FittedWall, met: tuple[Meeting, Meeting], *, shift: float = 0.0) -> list[float]:
+    found = phases(batch(wall, met, shift=shift), job().choices)
+    return [x for _, x in found]
+
+
+def near(places: list[float], x: float) -> bool:
+    return any(abs(place - x) < 0.02 or abs(place - x) > 599.98 for place in places)
+
+
+# The back wall's field runs from 14.2875 to 1497; 600 wide modules, least 50, groove 12.7.
+@pytest.mark.parametrize(
+    "phase",
+    [
+        64.2875,  # left end 50: a module ends at 64.2875
+        314.2875,  # left end 300
+        164.2875,  # left end 150
+        14.2875,  # left end whole
+        1.5875,  # the groove of the first module is just off
+        1447 - 1200,  # right end 50
+        1197 - 600,  # right end 300
+        1497 + 12.7 - 1200,  # a groove at the right just off
+    ],
+)
+def test_phases_at_which_an_end_meets_a_limit(phase: float) -> None:
+    back = fit_walls(sample_job()).walls[1]
+    assert near(limits(back, ("butts", "runs behind")), phase)
+
+
+def test_limits_of_upper_courses_count_in_a_running_bond() -> None:
+    # Course 3 has moved by 400: its left end is 300 where course 1 begins at 314.2875 - 400.
+    back = fit_walls(sample_job()).walls[1]
+    assert near(limits(back, ("butts", "runs behind"), shift=200.0), 314.2875 - 400 + 600)
+
+
+@pytest.mark.parametrize("phase", [336.6, 463.4, 497 - 50, 303.0 + 50 - 600 + 600])
+def test_holes_and_legs_have_their_limits(phase: float) -> None:
+    walls = fit_walls(sample_job())
+    # The valve at 400 reaches 38 + 25.4: a module ends at 336.6 or begins at 463.4.
+    wet = limits(walls.walls[0], ("open", "runs behind"))
+    box = Box(left=500.0, bottom=200.0, right=900.0, top=700.0)
+    back = limits(with_window(walls, box, None).walls[1], ("butts", "runs behind"))
+    assert near(wet, phase) or near(back, phase)
+
+
+def test_course_lines_at_the_ceiling_and_thin_strips_are_tried() -> None:
+    # The ceiling at 1400 less 9.525 is 2147.475 over the joint at the deck (-757): less seven
+    # courses 47.475, under the least. Strips of 75 there: 2072.475 less six is 272.475.
+    found = heights(fit_walls(sample_job()))
+    assert "ceiling" not in found
+    assert min(abs(height - 272.475) for height in found["strip"]) < 0.02

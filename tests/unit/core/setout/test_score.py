@@ -89,11 +89,11 @@ def test_a_centred_module_leaves_equal_ends_and_nothing_to_mind() -> None:
 
 
 def test_slivers_and_unequal_ends_are_priced() -> None:
-    # 1500 = 100 + 600 + 600 + 200: both ends under half in each of three courses, at $25;
-    # they differ by 100 mm, 3.937 in at $10: 150.00 + 39.37.
+    # 1500 = 100 + 600 + 600 + 200: in each of three courses one end under a quarter, which
+    # counts twice, and one under half, at $25; they differ by 100 mm, 3.937 in at $10.
     result = judged(wall(), 100.0)
     assert result.ends == (100.0, 200.0)
-    assert result.looks == 15000 + 3937
+    assert result.looks == 3 * (2 + 1) * 2500 + 3937
 
 
 def test_a_strip_under_the_least_is_refused() -> None:
@@ -204,9 +204,9 @@ def test_openings_want_joints_on_their_jambs_and_strips_no_slivers() -> None:
     # Moved 100 right and 80 up: strips 500 wide beside it; 100 and 80 legs; a strip 80 under
     # it and 220 over. Both jambs bare at $30.
     moved = judged(wall(window=Box(left=550.0, bottom=380.0, right=1150.0, top=680.0)), 450.0)
-    # Legs of 100 in two courses, at the left of the opening: 2 slivers. Strip under: 80,
-    # one module across: 1 sliver.
-    assert moved.looks == 2 * 3000 + (2 + 1) * 2500
+    # Legs of 100 in two courses, at the left of the opening, under a quarter: 4 slivers.
+    # Strip under: 80 of 300, one module across: 1 sliver.
+    assert moved.looks == 2 * 3000 + (4 + 1) * 2500
     assert moved.refused == ()
 
 
