@@ -61,8 +61,9 @@ def closures(job: Job) -> tuple[Closure, ...]:
         (closure for wall in views for closure in _of_wall(wall)),
         corners([wall[0] for wall in views]),
     )
-    # A place or a sigma that no tape can read may carry a sum out of all bounds.
-    sound = [c for c in found if isfinite(c.ratio) and isfinite(c.sigma)]
+    # A place or a sigma that no tape can read may carry a sum out of all bounds, or make it
+    # rest on no reading at all.
+    sound = [c for c in found if isfinite(c.ratio) and isfinite(c.sigma) and c.readings]
     return tuple(sorted(sound, key=lambda closure: -closure.ratio))
 
 

@@ -768,6 +768,8 @@ def test_a_sum_out_of_all_bounds_is_left_out() -> None:
     leans = [lean("left", 18, over=1e-308), lean("right", 0)]
     assert back(width(0, 1500), width(900, 1500), *leans) == ()
     assert back(width(0, 1500), width(5e-324, 1400), *WINDOW) == ()
+    nothing = [lean("left", 0, over=5e-324), lean("left", 0, over=1e-300)]
+    assert back(width(0, 5e-324), width(100, 5e-324), *nothing) == ()
     (repeat,) = back(width(0, 1500, sigma=5e-324), width(0, 1500, sigma=5e-324))
     assert repeat.ratio == 0.0
     assert repeat.sigma == pytest.approx(sqrt(2) * 1e-6)
