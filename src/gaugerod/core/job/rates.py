@@ -28,7 +28,9 @@ class Task(Document):
 class Looks(Document):
     """What the eye is worth: agreed penalties, so that looks can be priced."""
 
-    sliver: Cents = Field(description="Each cut under half a module.")
+    sliver: Cents = Field(
+        description="Each cut just under half a module; three times that for one of nothing."
+    )
     unequal: Cents = Field(description="Each inch (25.4 mm) by which two ends differ.")
     front_cut: Cents = Field(description="Each cut piece at a front edge.")
     off_jamb: Cents = Field(description="Each jamb without a joint on it.")

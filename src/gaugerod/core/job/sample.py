@@ -119,7 +119,7 @@ _RATES: dict[str, object] = {
     "looks": {
         "sliver": 25,
         "unequal": 10,
-        "front_cut": 40,
+        "front_cut": 60,
         "off_jamb": 30,
         "near_hole": 30,
     },

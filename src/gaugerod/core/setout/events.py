@@ -56,8 +56,8 @@ def first_heights(
     The tallest first course is a whole module, or for a key cut off at the deck a whole
     module less that cut. Others put a course line just clear of a hole, on the sill or head
     of an opening or at the ceiling, make the strips under a sill and over a head alike, or
-    leave a strip of just the least, of a quarter or of half a module; each as high as it
-    will go. Source: own derivation; the rule of the whole module is NAVEDTRA 14044, p. 7-23.
+    leave a strip of just the least or of half a module; each as high as it will go. Source:
+    own derivation; the rule of the whole module is NAVEDTRA 14044, p. 7-23.
 
     Examples
     --------
@@ -98,13 +98,13 @@ def _lines(
             middle = (opening.bottom + opening.top - joint) / 2
             yield "even-strips", middle
             yield "even-strips", middle + (face + joint) / 2
-            for strip in (least, face / 4, face / 2):
+            for strip in (least, face / 2):
                 yield "strip", opening.bottom - strip - joint
                 yield "strip", opening.top + strip
         highest = max(y for _, y in wall.deck) + gaps.deck
         lowest = min(y for _, y in wall.ceiling) - gaps.ceiling
         yield "ceiling", lowest
-        for strip in (least, face / 4, face / 2):
+        for strip in (least, face / 2):
             yield "strip", highest + strip
             yield "strip", lowest - strip - joint
 
@@ -195,7 +195,7 @@ def _starts(batch: Batch, course: int) -> Iterator[float]:
     cut = system.cutting
     low, high = batch.span(course)
     lefts, rights = batch.rims(course)
-    for size in (cut.least, face / 4, face / 2, face):
+    for size in (cut.least, face / 2, face):
         yield max(lefts) + size - face
         yield min(rights) - size
     for rim in (min(lefts), max(lefts)):
@@ -208,7 +208,7 @@ def _starts(batch: Batch, course: int) -> Iterator[float]:
         yield (max(lefts) + min(rights) + sign) / 2
     for opening in _openings(batch):
         if opening.bottom < high and opening.top > low:
-            for size in (cut.least, face / 4, face / 2, face - cut.groove_off):
+            for size in (cut.least, face / 2, face - cut.groove_off):
                 yield opening.left - size
                 yield opening.right + size - face
     for hole in batch.case.wall.holes:

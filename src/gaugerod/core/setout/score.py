@@ -25,8 +25,8 @@ from gaugerod.core.setout.strips import (
 INCH = 25.4
 """Looks are agreed per inch of difference. [mm]"""
 
-SLIVERS = (1 / 2, 1 / 4)
-"""A cut piece under half a module is a sliver; one under a quarter counts twice. [1]"""
+DEARER = 2.0
+"""How many times more a sliver of nothing costs than one just under half a module. [1]"""
 
 Flags = NDArray[np.bool_]
 
@@ -35,11 +35,13 @@ Flags = NDArray[np.bool_]
 class Score:
     """Why a lattice is refused (empty when it is not), its price in looks, its end cuts.
 
-    `looks` in [cents]; `ends` are the least widths at left and right over all courses. [mm].
+    `looks` in [cents]; `cuts` counts the end pieces that are cut to width; `ends` are the
+    least widths at left and right over all courses. [mm].
     """
 
     refused: tuple[str, ...]
     looks: int
+    cuts: int
     ends: tuple[float, float]
 
 
@@ -93,7 +95,7 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     -----
     Hard: no strip under the material's least; no joint in a keyed module's hole or nearer
     than its clearance; no groove left at an end that nothing hides. Soft: slivers under
-    half a module (under a quarter, twice), unequal ends, cut pieces at a front, jambs
+    half a module (the dearer the smaller), unequal ends, cut pieces at a front, jambs
     without a joint, joints of tile under a plate. All in closed form on the rims of the
     field; no polygon is cut.
     Source: limits are the material's; balance after ANSI A108.02 4.3.1 and 4.3.2; prices are
@@ -117,12 +119,15 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     }
     looks = _looks(case, strips, ends) + near * case.looks.near_hole
     looks += case.looks.off_jamb * _bare_jambs(batch, holes)
+    cut = [strip.size < strip.whole - SNAP for pair in ends for strip in pair]
+    cuts = np.sum(cut, axis=0)
     lefts = np.min([left.size for left, _ in ends], axis=0)
     rights = np.min([right.size for _, right in ends], axis=0)
     return tuple(
         Score(
             refused=tuple(name for name, broken in limits.items() if broken[i]),
             looks=round(float(looks[i])),
+            cuts=int(cuts[i]),
             ends=(float(lefts[i]), float(rights[i])),
         )
         for i in range(len(batch.phases))
@@ -179,8 +184,9 @@ def _looks(case: Case, strips: list[Strips], ends: list[Ends]) -> Array:
     looks = case.looks
     total = np.zeros(len(strips[0].size))
     for strip in strips:
-        for share in SLIVERS:
-            total += looks.sliver * strip.count * (strip.size < strip.whole * share - SNAP)
+        short = 1 - strip.size / (strip.whole / 2)
+        under = strip.size < strip.whole / 2 - SNAP
+        total += looks.sliver * strip.count * np.where(under, 1 + DEARER * short, 0.0)
         if strip.meets == "front":
             total += looks.front_cut * (strip.size < strip.whole - SNAP)
     if "open" not in case.met:

@@ -1,6 +1,7 @@
 """The search: one first-course height for all walls, a phase for each."""
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
@@ -20,10 +21,10 @@ from gaugerod.core.setout.score import Score, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.survey.walls import Walls
 
-SHORT = 12
-"""Layouts kept for weighing."""
+SHORT = 8
+"""Layouts kept for weighing: so many for their looks, and as many for their few cuts."""
 PER_WALL = 2
-"""Best phases of each wall that are combined."""
+"""Phases of each wall that are combined, for their looks and again for their few cuts."""
 APART = 10.0
 """Phases closer than this look the same from the tub. [mm]"""
 RIM = 355.6
@@ -98,8 +99,9 @@ def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> Sho
         raise LayoutError(Message("setout.none", limit=Message(f"setout.limit-{worst}")))
     # Of layouts that look alike to the dollar, the taller first course is the better rip.
     found.sort(key=lambda combo: (combo.looks // 100, -combo.trial.height[1]))
+    sawn = sorted(found[SHORT:], key=lambda combo: (combo.cuts, combo.looks))
     return ShortList(
-        layouts=tuple(_layout(combo) for combo in found[:SHORT]),
+        layouts=tuple(_layout(combo) for combo in (*found[:SHORT], *sawn[:SHORT])),
         tried=tried,
         refused=tuple(sorted(refused.items())),
     )
@@ -246,8 +248,15 @@ class _Combo:
         """Price of what the eye minds on all walls. [cents]."""
         return sum(scored.score.looks for scored in self.walls)
 
+    @property
+    def cuts(self) -> int:
+        """End pieces cut to width on all walls."""
+        return sum(scored.score.cuts for scored in self.walls)
 
-def _wall_options(trial: _Trial, place: int, refused: Counter[str]) -> tuple[list[_Scored], int]:
+
+def _wall_options(
+    trial: _Trial, place: int, refused: Counter[str]
+) -> tuple[tuple[_Scored, ...], int]:
     """Return the best phases of a wall, apart enough to be worth telling apart."""
     wall = trial.walls.walls[place]
     names = tuple(w.name for w in trial.walls.walls)
@@ -276,12 +285,23 @@ def _wall_options(trial: _Trial, place: int, refused: Counter[str]) -> tuple[lis
         for (centring, phase), result in zip(tries, scores, strict=True)
         if not result.refused
     ]
-    best: list[_Scored] = []
-    for scored in sorted(legal, key=lambda one: one.score.looks):
-        apart = (abs(scored.phase - other.phase) for other in best)
-        if len(best) < PER_WALL and all(min(d, trial.pitch[0] - d) > APART for d in apart):
+    looks = _apart(trial, sorted(legal, key=lambda one: (one.score.looks, one.score.cuts)), ())
+    cuts = sorted(legal, key=lambda one: (one.score.cuts, one.score.looks))
+    return _apart(trial, cuts, looks), len(tries)
+
+
+def _apart(
+    trial: _Trial, ranked: Sequence[_Scored], kept: tuple[_Scored, ...]
+) -> tuple[_Scored, ...]:
+    """Return the kept phases with the first `PER_WALL` that lie apart from them."""
+    best = list(kept)
+    for scored in ranked:
+        off = (abs(scored.phase - other.phase) for other in best)
+        if len(best) < len(kept) + PER_WALL and all(
+            min(d, trial.pitch[0] - d) > APART for d in off
+        ):
             best.append(scored)
-    return best, len(tries)
+    return tuple(best)
 
 
 def _layout(combo: _Combo) -> Layout:

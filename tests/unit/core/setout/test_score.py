@@ -85,15 +85,16 @@ def judged(
 def test_a_centred_module_leaves_equal_ends_and_nothing_to_mind() -> None:
     # 1500 = 450 + 600 + 450.
     result = judged(wall(), 450.0)
-    assert result == Score(refused=(), looks=0, ends=(450.0, 450.0))
+    assert result == Score(refused=(), looks=0, cuts=6, ends=(450.0, 450.0))
 
 
 def test_slivers_and_unequal_ends_are_priced() -> None:
-    # 1500 = 100 + 600 + 600 + 200: in each of three courses one end under a quarter, which
-    # counts twice, and one under half, at $25; they differ by 100 mm, 3.937 in at $10.
+    # 1500 = 100 + 600 + 600 + 200. Half is 300: the ends are short of it by 2/3 and 1/3, so
+    # they cost $25 (1 + 4/3) + $25 (1 + 2/3) = $100 in each of three courses. They differ by
+    # 100 mm, 3.937 in at $10.
     result = judged(wall(), 100.0)
     assert result.ends == (100.0, 200.0)
-    assert result.looks == 3 * (2 + 1) * 2500 + 3937
+    assert result.looks == 3 * 10000 + 3937
 
 
 def test_a_strip_under_the_least_is_refused() -> None:
@@ -121,15 +122,16 @@ def test_a_front_wants_a_whole_module() -> None:
     open_left: tuple[Meeting, Meeting] = ("open", "runs behind")
     whole = judged(wall(800.0), 0.0, met=open_left)
     cut = judged(wall(800.0), 400.0, met=open_left)
-    # Whole: only the back end, 200, is under half, thrice. Cut: 400 and 400, both over half.
-    assert whole.looks == 3 * 2500
-    assert cut.looks == 3 * 4000
+    # Whole: only the back end, 200, is under half, thrice at $41.67. Cut: 400 and 400, both over.
+    assert (whole.looks, whole.cuts) == (12500, 3)
+    assert (cut.looks, cut.cuts) == (3 * 6000, 6)
 
 
 def test_low_first_and_last_courses_are_slivers_along_the_whole_wall() -> None:
-    # First course 100 high, three modules of it across; the last 120 high.
+    # First course 100 high, three modules of it across, at $25 (1 + 2/3); the last 120 high,
+    # at $25 (1 + 2/5).
     result = judged(wall(), 450.0, first=100.0, top=820.0)
-    assert result.looks == (3 + 3) * 2500
+    assert result.looks == 3 * 2500 * (5 / 3 + 7 / 5)
 
 
 def test_a_first_course_under_the_least_is_refused() -> None:
@@ -204,9 +206,9 @@ def test_openings_want_joints_on_their_jambs_and_strips_no_slivers() -> None:
     # Moved 100 right and 80 up: strips 500 wide beside it; 100 and 80 legs; a strip 80 under
     # it and 220 over. Both jambs bare at $30.
     moved = judged(wall(window=Box(left=550.0, bottom=380.0, right=1150.0, top=680.0)), 450.0)
-    # Legs of 100 in two courses, at the left of the opening, under a quarter: 4 slivers.
-    # Strip under: 80 of 300, one module across: 1 sliver.
-    assert moved.looks == 2 * 3000 + (4 + 1) * 2500
+    # Legs of 100 in two courses, at the left of the opening, at $25 (1 + 4/3); a strip of 80
+    # under it, one module across, at $25 (1 + 2 (150 - 80) / 150): $116.67 + $48.33.
+    assert moved.looks == 2 * 3000 + 16500
     assert moved.refused == ()
 
 

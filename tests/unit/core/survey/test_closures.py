@@ -477,6 +477,12 @@ def test_the_right_corner_is_where_the_width_puts_it() -> None:
     assert found(L=[level("deck", 800, 700)], B=[level("deck", 0, 700)]) == ()
 
 
+def test_the_surface_with_most_widths_places_the_corner() -> None:
+    tile = {**centre("valve", "left", 400), "surface": "old tile"}
+    closed = found(L=[tile, width(0, 800), level("deck", 800, 700)], B=[level("deck", 0, 700)])
+    assert kinds(closed) == ["corner"]
+
+
 @pytest.mark.parametrize("part", ["ledge", "platform"])
 def test_a_step_of_the_deck_at_a_corner(part: str) -> None:
     closed = found(

@@ -26,7 +26,7 @@ Verdict: TypeAlias = Literal["go", "look again", "re-measure"]
 LOOK_AGAIN = 2.0
 """A misclosure of this many sigmas is chance once in twenty."""
 MEASURE_AGAIN = 3.0
-"""A misclosure of more sigmas than this is chance once in four hundred."""
+"""A misclosure of more sigmas than this is chance once in 370."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
