@@ -58,7 +58,7 @@ def test_most_alcoves_can_be_lined() -> None:
         outcomes.append(line(surveyed(alcove), alcove.system) is not None)
 
     try_one()
-    assert sum(outcomes) >= 0.9 * len(outcomes)
+    assert sum(outcomes) >= 0.8 * len(outcomes)
 
 
 # --- the datum ---------------------------------------------------------------------------------

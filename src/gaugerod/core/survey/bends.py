@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from gaugerod.core.job.readings import Ceiling, Deck, Width
-from gaugerod.core.survey.adjust import BEYOND_CHANCE, Array
+from gaugerod.core.survey.adjust import BEYOND_CHANCE, UNCHECKED, Array
 from gaugerod.core.survey.model import Bend
 from gaugerod.core.survey.observations import Observation
 from gaugerod.core.survey.solve import Solution
@@ -15,6 +15,8 @@ NEAR = 40.0
 """Readings closer than this were taken in one place. [mm]"""
 CLEARLY = 4.0
 """By how much a bend must explain more than the worst single reading. [1]"""
+
+Rows = list[int]
 
 
 def find_bend(solution: Solution) -> Bend | None:
@@ -52,29 +54,37 @@ def find_bend(solution: Solution) -> Bend | None:
     basis = solution.adjustment.basis[: len(sigma)]
     worst = float(np.max(solution.adjustment.w[: len(sigma)] ** 2, initial=0.0))
     best: tuple[float, Bend | None] = (max(BEYOND_CHANCE**2, worst + CLEARLY), None)
-    for bend in _candidates(solution):
-        column = _column(solution.used, bend) / sigma
-        explained = basis.T @ column
-        free = float(column @ column - explained @ explained)
-        gain = float(column @ residuals) ** 2 / free
+    for bend, rows, hat in _candidates(solution):
+        column = hat / sigma[rows]
+        explained = column @ basis[rows]
+        whole = float(column @ column)
+        free = whole - float(explained @ explained)
+        if free < UNCHECKED * whole:
+            continue  # the straight line takes up all of it: nothing else holds the line
+        gain = float(column @ residuals[rows]) ** 2 / free
         best = max(best, (gain, bend), key=lambda found: found[0])
     return best[1]
 
 
-def _candidates(solution: Solution) -> Iterator[Bend]:
-    places: dict[tuple[str, str], list[float]] = defaultdict(list)
-    for o in solution.used:
+def _candidates(solution: Solution) -> Iterator[tuple[Bend, Rows, Array]]:
+    """Yield each bend with the readings that feel it and by how much."""
+    lines: dict[tuple[str, str], list[int]] = defaultdict(list)
+    for row, o in enumerate(solution.used):
         what = _what(o)
         if what:
-            places[o.wall, what].append(_at(o))
+            lines[o.wall, what].append(row)
     known = {(bend.wall, bend.what, bend.at) for bend in solution.bends}
-    for (wall, what), at in places.items():
+    for (wall, what), rows in lines.items():
+        places = np.array([_at(solution.used[row]) for row in rows])
+        at = sorted(places.tolist())
         width = solution.state[f"width {wall}"]
-        ends = (min(at), max(at)) if what == "width" else (0.0, width)
-        for centre in _read_twice(sorted(at)):
+        ends = (at[0], at[-1]) if what == "width" else (0.0, width)
+        sign = -1.0 if what == "deck" else 1.0  # the deck is read downwards
+        for centre in _read_twice(at):
             inside = ends[0] + NEAR < centre < ends[1] - NEAR
             if inside and (wall, what, centre) not in known:
-                yield Bend(wall=wall, what=what, at=centre, ends=ends)
+                hat = np.interp(places, (ends[0], centre, ends[1]), (0.0, sign, 0.0))
+                yield Bend(wall=wall, what=what, at=centre, ends=ends), rows, hat
 
 
 def _read_twice(places: Sequence[float]) -> Iterator[float]:
@@ -103,13 +113,3 @@ def _what(o: Observation) -> str:
 def _at(o: Observation) -> float:
     at: float = getattr(o.reading, "at", 0.0)
     return at
-
-
-def _column(used: Sequence[Observation], bend: Bend) -> Array:
-    sign = -1.0 if bend.what == "deck" else 1.0  # the deck is read downwards
-    return np.array(
-        [
-            sign * bend.share(_at(o)) if (o.wall, _what(o)) == (bend.wall, bend.what) else 0.0
-            for o in used
-        ]
-    )
