@@ -10,6 +10,6 @@ def test_it_stops_after_its_rounds_whether_settled_or_not(
 ) -> None:
     used, _ = observations(sample_job())
     settled = solving.solve(used, used, walls=3)
-    monkeypatch.setattr(solving, "ROUNDS", 2)
+    monkeypatch.setattr(solving, "ROUNDS", 1)
     early = solving.solve(used, used, walls=3)
-    assert early.state["width B"] == pytest.approx(settled.state["width B"], abs=1e-3)
+    assert early.state["width B"] == pytest.approx(settled.state["width B"], abs=0.1)
