@@ -11,7 +11,7 @@ settings.register_profile("short", derandomize=True, deadline=None, max_examples
 settings.register_profile(
     "long",
     deadline=None,
-    max_examples=2000,
+    max_examples=500,
     print_blob=True,
     suppress_health_check=[HealthCheck.too_slow],
 )

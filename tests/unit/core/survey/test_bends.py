@@ -64,3 +64,10 @@ def test_a_bowed_edge_by_hand() -> None:
     assert edge.at(250.0) == pytest.approx(14.0)
     assert edge.at(-100.0) == pytest.approx(9.0)
     assert edge.at(1200.0) == pytest.approx(22.0)
+
+
+def test_a_line_that_nothing_else_holds_is_not_bent() -> None:
+    # The deck was read at one place only, twice and very well: a slope explains all of it.
+    plain = [reading for reading in shell(1500) if reading["kind"] != "deck"]
+    deck = [{"kind": "deck", "at": at, "reads": 700 + at / 100, "sigma": 1e-3} for at in (700, 730)]
+    assert fit_walls(read(job(B=[*plain, *deck]))).notes == ()
