@@ -133,9 +133,7 @@ def assert_closes(
     rims = [Span(start=-1e9, end=start), Span(start=end, end=1e9)]
     # A hole may reach out of the field, as a window does that rises above the finish line.
     inside = (span for span in holes if span.end > start and span.start < end)
-    rims += [
-        replace(span, start=max(span.start, start), end=min(span.end, end)) for span in inside
-    ]
+    rims += [replace(span, start=max(span.start, start), end=min(span.end, end)) for span in inside]
     taken = sorted([*((a, b, None) for a, b in solid), *((r.start, r.end, r.slack) for r in rims)])
     assert len(solid) > 0
     for (_, before, slack), (after, _, next_slack) in pairwise(taken):
