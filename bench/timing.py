@@ -27,12 +27,17 @@ def seconds(call: Callable[[], object]) -> float:
 
 
 def versus(
-    what: str, ours: Callable[[], object], theirs: Callable[[], object], against: str
+    what: str,
+    ours: Callable[[], object],
+    theirs: Callable[[], object],
+    against: str,
+    *,
+    rounds: int = ROUNDS,
 ) -> Row:
     """Compare two calls by the median of their ratios, taken in pairs."""
     ours()
     theirs()
-    pairs = [(seconds(ours), seconds(theirs)) for _ in range(ROUNDS)]
+    pairs = [(seconds(ours), seconds(theirs)) for _ in range(rounds)]
     return Row(
         what=what,
         ours=shown(median(mine for mine, _ in pairs)),

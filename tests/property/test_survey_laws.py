@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 from copy import deepcopy
+from dataclasses import replace
 from itertools import cycle
 from random import Random
 
+import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -15,11 +17,13 @@ from tests.property.alcoves import (
     TrueWall,
     alcoves,
     lengths,
+    share,
     span,
     surveyed,
 )
 
 from gaugerod.core.base.geometry import Box, Edge
+from gaugerod.core.base.lengths import MM_PER_INCH
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.sample import sample_job
 from gaugerod.core.survey.fit import fit_walls
@@ -28,9 +32,14 @@ from gaugerod.core.survey.walls import FittedWall, Walls
 
 NEAR = 1e-5
 """Far under what any tape reads, far over the noise of floating-point sums. [mm]"""
+FINE = 1e-6
+"""A millionth of a millimetre: only arithmetic is asked for. [mm]"""
 HAIR = 0.05
 """What the belief in plumb edges and level decks may move a wall of exact readings. [mm]"""
 HEIGHTS = (-700.0, 0.0, 600.0, 1400.0)
+
+ROUND = 1e-6
+"""Variances are worked out at shapes that differ by a rounding. [1]"""
 
 slips = st.lists(st.integers(-4, 4), min_size=1, max_size=30).map(
     lambda tenths: [part / 10 for part in tenths]
@@ -74,6 +83,34 @@ def test_exact_readings_give_the_true_walls(alcove: Alcove) -> None:
         assert ends(found.ceiling) == pytest.approx(alcove.ceilings[place : place + 2], abs=HAIR)
         assert_pierced_alike(true, found)
     assert walls.floor == pytest.approx(alcove.floor, abs=HAIR)
+
+
+@given(alcoves())
+def test_an_alcove_that_is_plumb_and_level_comes_back_to_the_last_digit(alcove: Alcove) -> None:
+    # The beliefs hold in it, so that nothing but the arithmetic stands between it and the fit.
+    true = plumb_and_level(alcove)
+    walls = fitted(surveyed(true))
+    assert [reading.residual for reading in walls.readings] == pytest.approx(
+        [0.0] * len(walls.readings), abs=FINE
+    )
+    for wall, found in zip(true.walls, walls.walls, strict=True):
+        for y in HEIGHTS:
+            assert found.left.at(y) == pytest.approx(0.0, abs=FINE)
+            assert found.right.at(y) == pytest.approx(wall.width, abs=FINE)
+        assert ends(found.deck) == pytest.approx([true.decks[0]] * 2, abs=FINE)
+        assert ends(found.ceiling) == pytest.approx([true.ceilings[0]] * 2, abs=FINE)
+        for hole, drilled in zip(wall.holes, found.holes, strict=True):
+            assert (drilled.x, drilled.y) == pytest.approx((hole.x, hole.y), abs=FINE)
+
+
+def plumb_and_level(alcove: Alcove) -> Alcove:
+    left, back, right = (replace(wall, left=0.0, right=0.0) for wall in alcove.walls)
+    return replace(
+        alcove,
+        walls=(left, back, right),
+        decks=(alcove.decks[0],) * 4,
+        ceilings=(alcove.ceilings[0],) * 4,
+    )
 
 
 def ends(line: Sequence[tuple[float, float]]) -> list[float]:
@@ -186,6 +223,74 @@ def test_the_order_of_readings_does_not_matter(
     for wall in shuffled["wall"]:
         lot.shuffle(wall["readings"])
     assert_same_walls(fitted(read), fitted(shuffled))
+
+
+@share(2)
+@given(alcoves(), slips, st.sampled_from([float(MM_PER_INCH), 10.0]))
+def test_the_unit_of_the_readings_does_not_matter(
+    alcove: Alcove, errors: list[float], millimetres: float
+) -> None:
+    read = with_slips(surveyed(alcove), errors)
+    unit = "cm" if millimetres == 10.0 else "in"
+    other = {name: in_unit(part, millimetres) for name, part in read.items()} | {"unit": unit}
+    old, new = fitted(read), fit_walls(Job.model_validate(other, context={"unit": unit}))
+    assert [r.w for r in new.readings] == pytest.approx([r.w for r in old.readings], abs=1e-6)
+    assert_same_walls(old, new)
+
+
+def in_unit(value: object, millimetres: float) -> object:
+    """Part of a job with every length in another unit; counts are whole numbers."""
+    if isinstance(value, dict):
+        return {name: in_unit(part, millimetres) for name, part in value.items()}
+    if isinstance(value, list):
+        return [in_unit(part, millimetres) for part in value]
+    return value / millimetres if isinstance(value, float) else value
+
+
+# --- how sure it is ----------------------------------------------------------------------------
+
+
+@share(2)
+@given(alcoves(), st.floats(1.1, 5.0))
+def test_readings_with_larger_sigmas_leave_the_walls_and_widen_what_is_said_of_them(
+    alcove: Alcove, times: float
+) -> None:
+    # The beliefs keep their sigmas, so the covariance grows by no more than the square, and the
+    # walls move by what the beliefs weigh more.
+    fine, coarse = surveyed(alcove), surveyed(alcove)
+    for reading in readings_of(fine):
+        reading["sigma"] = SIGMAS.get(reading["kind"], LEAN_SIGMA)
+    for reading in readings_of(coarse):
+        reading["sigma"] = times * SIGMAS.get(reading["kind"], LEAN_SIGMA)
+    old, new = fitted(fine), fitted(coarse)
+    assert new.parameters == old.parameters
+    before, after = np.diag(old.covariance), np.diag(new.covariance)
+    assert (after >= before * (1 - ROUND)).all()
+    assert (after <= times**2 * before * (1 + ROUND)).all()
+    at = [old.parameters.index(f"width {wall.name}") for wall in alcove.walls]
+    assert after[at] == pytest.approx(times**2 * before[at], rel=0.05)
+    for one, other in zip(old.walls, new.walls, strict=True):
+        for y in HEIGHTS:
+            assert other.left.at(y) == pytest.approx(one.left.at(y), abs=times**2 * HAIR)
+            assert other.right.at(y) == pytest.approx(one.right.at(y), abs=times**2 * HAIR)
+
+
+@share(2)
+@given(alcoves(), st.integers(0, 2), st.data())
+def test_a_reading_more_makes_nothing_less_sure(
+    alcove: Alcove, place: int, data: st.DataObject
+) -> None:
+    # An exact one leaves the shape as it is, so that nothing else changes what is said of it.
+    read = surveyed(alcove)
+    more = deepcopy(read)
+    added = data.draw(st.sampled_from(read["wall"][place]["readings"]))
+    more["wall"][place]["readings"].append(deepcopy(added))
+    old, new = fitted(read), fitted(more)
+    before = dict(zip(old.parameters, np.diag(old.covariance), strict=True))
+    after = dict(zip(new.parameters, np.diag(new.covariance), strict=True))
+    assert after.keys() == before.keys()
+    for name, variance in after.items():
+        assert variance <= before[name] * (1 + ROUND)
 
 
 @given(alcoves(), slips, st.integers(2, 5))

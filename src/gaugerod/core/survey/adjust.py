@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.linalg import solve_triangular
 from scipy.stats import chi2, norm
 
 from gaugerod.core.base.errors import SurveyError
@@ -21,6 +22,10 @@ NON_CENTRALITY = BEYOND_CHANCE + float(norm.ppf(POWER))
 """Blunder over its sigma at which the test finds it with the stated power."""
 UNCHECKED = 1e-6
 """A reading with less redundancy than this is checked by no other."""
+DEPENDENT = 1e-10
+"""Sine of the angle under which a column of the design lies among those before it."""
+TALL = 6
+"""Rows for each column in one factorisation: a taller one is taken in pieces."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,11 +90,10 @@ def adjust(design: Array, observed: Array, sigma: Array) -> Adjustment:
     >>> float(fit.x[0]), fit.dof, float(fit.sigma0)
     (11.0, 2, 1.0)
     """
-    q, r = np.linalg.qr(design / sigma[:, None])
-    pivots = np.abs(np.diag(r))
-    if design.shape[0] < design.shape[1] or pivots.min() < 1e-10 * pivots.max():
+    q, r = _qr(design / sigma[:, None])
+    if design.shape[0] < design.shape[1] or _dependent(r):
         raise SurveyError(Message("survey.undetermined"))
-    x = np.linalg.solve(r, q.T @ (observed / sigma))
+    x: Array = solve_triangular(r, q.T @ (observed / sigma))
     residuals = observed - design @ x
     redundancy = 1.0 - np.einsum("ij,ij->i", q, q)
     scaled = residuals / sigma
@@ -108,6 +112,28 @@ def adjust(design: Array, observed: Array, sigma: Array) -> Adjustment:
         sigma0=float(np.sqrt(scaled @ scaled / dof)) if dof else 0.0,
         dof=dof,
     )
+
+
+def _dependent(r: Array) -> bool:
+    """Tell whether a column is made of those before it, whatever their units."""
+    return bool((np.abs(np.diag(r)) <= DEPENDENT * np.linalg.norm(r, axis=0)).any())
+
+
+def _qr(design: Array) -> tuple[Array, Array]:
+    """Factorise in pieces, then their triangles: on a busy machine a tall matrix is slow.
+
+    Linear algebra libraries share out large products among threads, which then wait for each
+    other a hundred times longer than the sums take.
+    """
+    rows, columns = design.shape
+    piece = TALL * columns
+    if rows <= piece:
+        q, r = np.linalg.qr(design)
+        return q, r
+    padded = np.vstack((design, np.zeros((-rows % piece, columns))))
+    parts, triangles = np.linalg.qr(padded.reshape(-1, piece, columns))
+    joint, r = _qr(triangles.reshape(-1, columns))
+    return (parts @ joint.reshape(-1, columns, columns)).reshape(-1, columns)[:rows], r
 
 
 def correlations(fit: Adjustment, reading: int) -> Array:

@@ -34,8 +34,8 @@ def fit_walls(job: Job) -> Walls:
     Raises
     ------
     SurveyError
-        A wall lacks a width, the room a deck or a ceiling reading, or something lies
-        outside its wall.
+        A wall lacks a width, the room a deck or a ceiling reading, a hole all readings that
+        can be brought to the bonding face, a wall its inside, or something lies outside it.
 
     Notes
     -----
@@ -58,12 +58,11 @@ def fit_walls(job: Job) -> Walls:
     state, bends = solution.state, snooped.bends
     dof = max(round(solution.redundancy), 0)
     chance = global_test(solution.squares, solution.redundancy) if dof else 1.0
+    walls = tuple(make_wall(wall, place, state, bends=bends) for place, wall in enumerate(job.wall))
     advice = advise(job, solution)
     reasons = tuple(_reasons(job, snooped, unseated, dof=dof, chance=chance, advice=advice))
     return Walls(
-        walls=tuple(
-            make_wall(wall, place, state, bends=bends) for place, wall in enumerate(job.wall)
-        ),
+        walls=walls,
         readings=tuple(_compare(every, solution)),
         suspects=snooped.suspects,
         parameters=solution.names,
@@ -83,13 +82,28 @@ def fit_walls(job: Job) -> Walls:
 def _complete(job: Job, every: tuple[Observation, ...], unseated: tuple[Unseated, ...]) -> None:
     if unseated and not every:
         raise SurveyError(Message("survey.no-surface", surface=unseated[0].surface))
-    known = {name for o in every for name in unknowns_of(o.reading, o.wall, o.place)}
     for wall in job.wall:
         if not any(o.wall == wall.name and o.reading.kind == "width" for o in every):
             raise SurveyError(Message("survey.take-width", wall=wall.name))
+    kinds = {o.reading.kind for o in every if getattr(o.reading, "part", "rim") == "rim"}
+    levels = kinds & {"deck", "ceiling"}
     for level in ("deck", "ceiling"):
-        if not any(name.startswith(level) for name in known):
+        # A whole height gives the one from the other; a floor gives neither.
+        if level not in levels and not (levels and "height" in kinds):
             raise SurveyError(Message(f"survey.take-{level}"))
+    known = {name for o in every for name in unknowns_of(o.reading, o.wall, o.place)}
+    for reading in unseated:
+        if any(_needed(name) for name in reading.unknowns if name not in known):
+            lost = Message("survey.needed", reading=reading.id, surface=reading.surface)
+            raise SurveyError(lost)
+
+
+def _needed(unknown: str) -> bool:
+    """Tell whether a wall cannot be drawn without an unknown, which no belief fills in."""
+    thing = unknown.split(" ", 1)[0]
+    return thing in {"hole", "opening", "fixture", "ledge", "platform"} and not unknown.endswith(
+        " rough-in"
+    )
 
 
 def _compare(every: tuple[Observation, ...], solution: Solution) -> Iterator[FittedReading]:

@@ -273,28 +273,17 @@ class _At(NamedTuple):
         low, high = f"{name} {self.place}", f"{name} {self.place + 1}"
         rise = self.state[high] - self.state[low]
         y = (self.state[high] + self.state[low]) / 2
-        # The corners stand apart by the width at the level itself, not at the datum.
-        width = self._width(y)
-        share = (station + self.seat.left) / width.value
-        slope = -rise * share / width.value
-        partials = {low: 1.0 - share, high: share}
+        # The corners stand apart by the width at the level itself, not at the datum. Widths and
+        # leans tell how far; a height that is badly out must not move a wall, hence no partials.
         lean = self.state[f"right {self.wall}"] - self.state[f"left {self.wall}"]
-        for corner in (low, high):
-            partials[corner] += slope * lean / 2
-        for unknown, rate in width.partials.items():
-            partials[unknown] = slope * rate
+        width = self.state[f"width {self.wall}"] + lean * y
+        share = (station + self.seat.left) / width
+        nearer = rise * share / width * lean / 2
+        partials = {low: 1.0 - share - nearer, high: share - nearer}
         bent = self._bent(name, station)
         value = self.state[low] + rise * share
         value += sum(rate * self.state[unknown] for unknown, rate in bent.items())
         return Predicted(value=value, partials=partials | bent)
-
-    def _width(self, y: float) -> Predicted:
-        partials = {
-            f"width {self.wall}": 1.0,
-            f"left {self.wall}": -y,
-            f"right {self.wall}": y,
-        }
-        return self.linear(partials)
 
     def part(self, name: str, station: float) -> Predicted:
         """Return the height of a ledge or platform at a station. [mm]."""

@@ -27,10 +27,14 @@ class Observation:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unseated:
-    """A reading that cannot be brought to the bonding face, and the surface it was taken to."""
+    """A reading that cannot be brought to the bonding face, and the surface it was taken to.
+
+    `unknowns` are those it would have helped to find.
+    """
 
     id: str
     surface: str
+    unknowns: tuple[str, ...]
 
 
 def observations(job: Job) -> tuple[tuple[Observation, ...], tuple[Unseated, ...]]:
@@ -62,12 +66,13 @@ def observations(job: Job) -> tuple[tuple[Observation, ...], tuple[Unseated, ...
     unseated: list[Unseated] = []
     for place, wall in enumerate(job.wall):
         for name, reading in named(wall):
-            if not unknowns_of(reading, wall.name, place):
+            unknowns = unknowns_of(reading, wall.name, place)
+            if not unknowns:
                 continue
             surface = reading.surface or job.survey.surface
             out = stand_out(surface, job.survey)
             if out is None:
-                unseated.append(Unseated(id=name, surface=surface))
+                unseated.append(Unseated(id=name, surface=surface, unknowns=unknowns))
                 continue
             used.append(
                 Observation(

@@ -38,7 +38,7 @@ def make_wall(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> Fit
     Raises
     ------
     SurveyError
-        A hole or an opening lies outside the wall, or an opening is inside out.
+        A hole or an opening lies outside the wall, or an opening or the wall is inside out.
 
     Notes
     -----
@@ -58,6 +58,7 @@ def make_wall(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> Fit
     right = Edge(
         offset=state[f"width {name}"], slope=state[f"right {name}"], bow=_bow(mine, state, 0.5)
     )
+    _right_way_round(name, place, (left, right), state)
     deck = stepped(wall, _level("deck", place, (left, right), mine, state), left, right, state)
     ceiling = _level("ceiling", place, (left, right), mine, state)
     outline = (*deck, *_knots(right), *reversed(ceiling), *reversed(_knots(left)))
@@ -74,6 +75,14 @@ def make_wall(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> Fit
     )
     _inside(fitted)
     return fitted
+
+
+def _right_way_round(wall: str, place: int, edges: tuple[Edge, Edge], state: State) -> None:
+    """Refuse a wall with its left edge right of its right edge, or its deck over its ceiling."""
+    for corner in (place, place + 1):
+        deck, ceiling = state[f"deck {corner}"], state[f"ceiling {corner}"]
+        if deck >= ceiling or any(edges[0].at(y) >= edges[1].at(y) for y in (deck, ceiling)):
+            raise SurveyError(Message("survey.wall-inside-out", wall=wall))
 
 
 def _bow(bends: Sequence[Bend], state: State, half: float) -> tuple[Point, ...]:

@@ -248,7 +248,7 @@ def _rid_of(solution: Solution, wrong: set[str]) -> Solution:
         if o.id in wrong:
             told = _Told.of(solution, row)
             pulled = zip(solution.names, _pull(told), strict=True)
-            state = {name: state[name] - pull for name, pull in pulled}
+            state = {name: float(state[name] - pull) for name, pull in pulled}
     return replace(solution, state=state)
 
 
