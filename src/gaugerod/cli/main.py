@@ -1,4 +1,4 @@
-"""The commands: `gaugerod demo`, `new`, `plan` and `schema`."""
+"""The commands: `gaugerod demo`, `new`, `measure`, `plan` and `schema`."""
 
 import json
 import sys
@@ -13,6 +13,7 @@ from gaugerod import __version__
 from gaugerod.app.new_job import new_job
 from gaugerod.cli.alarm import Alarm
 from gaugerod.cli.clock import SystemClock
+from gaugerod.cli.measuring import measure_and_tell
 from gaugerod.cli.planning import default_words, plan_and_tell
 from gaugerod.cli.speech import FORBIDDEN, spoken
 from gaugerod.core.base.catalogue import Catalogue
@@ -63,6 +64,7 @@ def build() -> typer.Typer:
     _add_version(cli, words)
     _add_demo(cli, words)
     _add_new(cli, words)
+    _add_measure(cli, words)
     _add_plan(cli, words)
     _add_schema(cli, words)
     return cli
@@ -107,6 +109,24 @@ def _add_new(cli: typer.Typer, words: Catalogue) -> None:
         with spoken(words):
             new_job(Library(), NewFile(path=file), SystemClock())
         typer.echo(words.text("cli.made", file=str(file)))
+
+
+def _add_measure(cli: typer.Typer, words: Catalogue) -> None:
+    @cli.command(help=words.text("cli.measure"))
+    def measure(
+        job: Annotated[Path, typer.Argument(metavar="JOB", help=words.text("cli.job"))],
+        materials: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
+        ] = None,
+    ) -> None:
+        library = Library(
+            own_materials=materials or _beside(job, "materials"),
+            own_rates=_beside(job, "rates"),
+        )
+        with spoken(words):
+            source = JobFile(name=str(job), source=read_bytes(job, error=JobError))
+        if not measure_and_tell(source, library):
+            raise typer.Exit(FORBIDDEN)
 
 
 def _add_plan(cli: typer.Typer, words: Catalogue) -> None:

@@ -1,0 +1,86 @@
+"""A survey held against itself at the prompt: what is told, drawn, and how it ends."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from typer.testing import Result
+
+from gaugerod.store.library import DATA, Library
+
+Run = Callable[..., Result]
+
+ALCOVE = (DATA / "jobs" / "alcove-1962.toml").read_text(encoding="utf-8")
+# The tape's end was held at its first inch, and the inch was not taken off.
+BURNED = ALCOVE.replace('at = -28, reads = "60 3/16"', 'at = -28, reads = "61 3/16"')
+
+
+@pytest.fixture
+def burned(tmp_path: Path) -> Path:
+    assert BURNED != ALCOVE
+    path = tmp_path / "burned.toml"
+    path.write_text(BURNED, encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize("demo", [demo.name for demo in Library().demos()])
+def test_the_packaged_surveys_close(run: Run, tmp_path: Path, demo: str) -> None:
+    path = tmp_path / demo
+    path.write_bytes((DATA / "jobs" / demo).read_bytes())
+    result = run("measure", path)
+    assert (result.exit_code, result.stderr) == (0, "")
+    lines = result.stdout.splitlines()
+    assert lines[1].endswith("0 to look at again, 0 to measure again.")
+    assert "The survey may be cut from." in lines
+    assert len(lines) < 40
+    assert [entry.name for entry in tmp_path.iterdir()] == [demo]
+
+
+def test_a_burned_inch_is_named(run: Run, burned: Path) -> None:
+    result = run("measure", burned)
+    assert result.exit_code == 1
+    assert "MEASURE AGAIN" in result.stdout.splitlines()[2]
+    assert (
+        '  A: B width 1 reads 61 3/16", the others say 60 3/16" ± 1/16": burned inch not taken off?'
+    ) in result.stdout.splitlines()
+    assert len(result.stdout.splitlines()) < 40
+    (line,) = result.stderr.splitlines()
+    assert line.startswith(f"{burned}: Take readings again: suspects: 1;")
+
+
+def test_the_template_closes_too(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(Library().template(), encoding="utf-8")
+    assert run("measure", path).exit_code == 0
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ('reads = "61 3/16"', 'reads = "61 3/17"', "on no tape"),
+        ('name = "B"  ', 'name = "back"  ', "wall"),
+        ('{ kind = "deck"', '{ kind = "dock"', "deck"),
+    ],
+)
+def test_bad_input_is_one_line(run: Run, burned: Path, old: str, new: str, told: str) -> None:
+    burned.write_text(BURNED.replace(old, new), encoding="utf-8")
+    result = run("measure", burned)
+    assert (result.exit_code, result.stdout) == (2, "")
+    (line,) = result.stderr.splitlines()
+    assert line.startswith(str(burned))
+    assert told in line
+
+
+def test_walls_that_cannot_be_made_are_one_line(run: Run, burned: Path) -> None:
+    text = "\n".join(line for line in ALCOVE.splitlines() if '"width", at' not in line)
+    burned.write_text(text, encoding="utf-8")
+    result = run("measure", burned)
+    assert (result.exit_code, result.stdout) == (2, "")
+    (line,) = result.stderr.splitlines()
+    assert line.startswith(f"{burned}: Wall L has no width.")
+
+
+def test_a_file_that_is_not_there_is_told(run: Run, tmp_path: Path) -> None:
+    result = run("measure", tmp_path / "none.toml")
+    assert result.exit_code == 2
+    assert len(result.stderr.splitlines()) == 1
