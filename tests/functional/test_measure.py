@@ -4,6 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 from typer.testing import Result
 
 from gaugerod.store.library import DATA, Library
@@ -84,3 +85,33 @@ def test_a_file_that_is_not_there_is_told(run: Run, tmp_path: Path) -> None:
     result = run("measure", tmp_path / "none.toml")
     assert result.exit_code == 2
     assert len(result.stderr.splitlines()) == 1
+
+
+def test_a_survey_is_drawn(run: Run, burned: Path, tmp_path: Path) -> None:
+    out = tmp_path / "deep" / "out"
+    result = run("measure", burned, "--out", out)
+    assert result.exit_code == 1
+    papers = {"survey-L.svg", "survey-B.svg", "survey-R.svg", "survey.pdf"}
+    assert {path.name for path in out.iterdir()} == papers
+    assert str(out) in result.stdout.splitlines()[-1]
+    assert len(result.stdout.splitlines()) < 40
+    pages = [page.extract_text() for page in PdfReader(out / "survey.pdf").pages]
+    assert len(pages) == 4
+    assert "burned inch not taken off?" in " ".join(pages[0].split())
+    assert 'A: 61 3/16"' in pages[2]
+    assert "lean, bow and fall × 10" in pages[2]
+    assert all("lean, bow and fall × " in page for page in pages[1:])
+
+
+def test_the_same_survey_gives_the_same_papers(run: Run, burned: Path, tmp_path: Path) -> None:
+    for name in ("one", "two"):
+        run("measure", burned, "--out", tmp_path / name)
+    for path in (tmp_path / "one").iterdir():
+        assert path.read_bytes() == (tmp_path / "two" / path.name).read_bytes()
+
+
+def test_drawings_that_cannot_be_written_are_told(run: Run, burned: Path) -> None:
+    result = run("measure", burned, "--out", burned)
+    assert (result.exit_code, result.stdout) == (2, "")
+    (line,) = result.stderr.splitlines()
+    assert line.startswith(f"{burned}: It cannot be written to")

@@ -115,6 +115,9 @@ def _add_measure(cli: typer.Typer, words: Catalogue) -> None:
     @cli.command(help=words.text("cli.measure"))
     def measure(
         job: Annotated[Path, typer.Argument(metavar="JOB", help=words.text("cli.job"))],
+        out: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.measure-out"))
+        ] = None,
         materials: Annotated[
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
         ] = None,
@@ -125,7 +128,7 @@ def _add_measure(cli: typer.Typer, words: Catalogue) -> None:
         )
         with spoken(words):
             source = JobFile(name=str(job), source=read_bytes(job, error=JobError))
-        if not measure_and_tell(source, library):
+        if not measure_and_tell(source, library, out):
             raise typer.Exit(FORBIDDEN)
 
 
