@@ -1,6 +1,8 @@
 """A survey held against itself at the prompt: what is told, drawn, and how it ends."""
 
-from collections.abc import Callable
+import re
+import subprocess
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -10,6 +12,7 @@ from typer.testing import Result
 from gaugerod.store.library import DATA, Library
 
 Run = Callable[..., Result]
+Start = Callable[..., "subprocess.CompletedProcess[str]"]
 
 ALCOVE = (DATA / "jobs" / "alcove-1962.toml").read_text(encoding="utf-8")
 # The tape's end was held at its first inch, and the inch was not taken off.
@@ -115,3 +118,53 @@ def test_drawings_that_cannot_be_written_are_told(run: Run, burned: Path) -> Non
     assert (result.exit_code, result.stdout) == (2, "")
     (line,) = result.stderr.splitlines()
     assert line.startswith(f"{burned}: It cannot be written to")
+
+
+@pytest.mark.parametrize("units", ["imperial", "metric"])
+@pytest.mark.parametrize(("paper", "width"), [("letter", 612), ("a4", 595)])
+def test_blank_sheets_are_black_and_legible(
+    run: Run, tmp_path: Path, units: str, paper: str, width: int
+) -> None:
+    result = run("measure", "--blank", "--units", units, "--paper", paper, "--out", tmp_path)
+    assert (result.exit_code, result.stderr) == (0, "")
+    reader = PdfReader(tmp_path / "blank-survey.pdf")
+    assert len(reader.pages) == 4
+    unit = {"imperial": "inches and sixteenths", "metric": "millimetres"}[units]
+    sizes: list[float] = []
+    for page in reader.pages:
+
+        def size(text: str, page: list[float], line: list[float], _: object, points: float) -> None:
+            if text.strip():
+                sizes.append(points * abs(page[3] * line[3]))
+
+        text = page.extract_text(visitor_text=size)
+        assert unit in text
+        for word in ("datum", "width", "diagonal, rising", "deck to floor", "hump / hollow"):
+            assert word in text
+        assert round(page.mediabox.width) == width
+        contents = page.get_contents()
+        assert contents is not None
+        assert set(colours(contents.get_data().decode("latin-1"))) == {"black", "white"}
+    assert min(sizes) >= 9.99
+
+
+def colours(content: str) -> Iterator[str]:
+    """Every colour that a page is painted with: grey or red, green and blue."""
+    for paint in re.findall(r"((?:[\d.]+ )+)(?:g|G|rg|RG|scn|SCN|k|K)\b", content):
+        parts = {float(part) for part in paint.split()}
+        yield {frozenset({0.0}): "black", frozenset({1.0}): "white"}.get(frozenset(parts), paint)
+
+
+def test_blank_sheets_go_where_other_papers_go(start: Start, tmp_path: Path) -> None:
+    done = start("measure", "--blank", cwd=tmp_path)
+    assert done.returncode == 0
+    assert [path.name for path in (tmp_path / "out").iterdir()] == ["blank-survey.pdf"]
+
+
+@pytest.mark.parametrize("words", [(), ("job.toml", "--blank")])
+def test_a_job_or_blank_sheets(run: Run, words: tuple[str, ...]) -> None:
+    result = run("measure", *words)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr == (
+        "Name a job file, or ask for blank sheets with --blank: one of the two.\n"
+    )

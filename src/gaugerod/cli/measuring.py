@@ -5,16 +5,20 @@ from pathlib import Path
 
 import typer
 
+from gaugerod.app.blank_survey import NAME, blank_sheets
 from gaugerod.app.measure_job import SurveyWriters, measure, survey_papers, unclosed
 from gaugerod.app.measure_story import tell_survey
 from gaugerod.app.plan_job import make_ready
 from gaugerod.app.ports import JobSource, Library
 from gaugerod.cli.planning import default_words
 from gaugerod.cli.speech import complain, spoken
+from gaugerod.core.base.lengths import Display
+from gaugerod.packet.paper import Size
 from gaugerod.store.folder import OutputFolder
 from gaugerod.writers.pdf import pdf
 from gaugerod.writers.svg import svg
 
+BLACK = partial(pdf, draw=partial(svg, black=True), black=True)
 WRITERS = SurveyWriters(drawing=svg, paper=partial(pdf, draw=svg))
 
 
@@ -37,3 +41,11 @@ def measure_and_tell(source: JobSource, library: Library, folder: Path | None) -
         complain(words.text("cli.measured", job=source.name, suspects=suspects, closures=open_ends))
         return False
     return True
+
+
+def write_blank(library: Library, folder: Path, display: Display, size: Size | None) -> None:
+    """Write blank sheets to take a survey on."""
+    words = library.words(display, currency="USD")
+    with spoken(words):
+        blank_sheets(words, OutputFolder(path=folder), BLACK, size=size)
+    typer.echo(words.text("cli.written", folder=str(folder), files=NAME))

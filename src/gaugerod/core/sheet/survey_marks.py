@@ -6,7 +6,6 @@ from functools import partial
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box, Point
-from gaugerod.core.base.messages import Length
 from gaugerod.core.job.readings import (
     Ceiling,
     CornerToCorner,
@@ -134,22 +133,23 @@ def _written_on(text: str, line: tuple[Line, ...], share: float) -> Mark:
     return Mark(text=text, at=at, of=at, lines=line)
 
 
-def _height_at(line: tuple[Point, ...], x: float) -> float:
-    """Return the height of a drawn line at a place, the lowest where it steps. [mm]."""
+def _height_at(line: tuple[Point, ...], x: float, *, up: bool = False) -> float:
+    """Return the height of a drawn line at a place; where it steps, below or up. [mm]."""
     inside = min(max(x, line[0][0]), line[-1][0])
     found = [
-        y0 if x1 == x0 else y0 + (y1 - y0) * (inside - x0) / (x1 - x0)
+        y0 + (y1 - y0) * (inside - x0) / (x1 - x0 or 1.0)
         for (x0, y0), (x1, y1) in itertools.pairwise(line)
         if x0 <= inside <= x1
     ]
-    return min(found)
+    return max(found) if up else min(found)
 
 
 def _below(reading: Deck | Floor | Drain | Lip, shape: Shape, text: str, height: float) -> Mark:
     at = 0.5 * shape.right.offset if isinstance(reading, Drain) else reading.at
     y = shape.wall.deck[0][1]
     x = shape.x(shape.left.at(y) + at, y)
-    deck = _height_at(shape.deck, x)
+    ledge = isinstance(reading, Deck) and reading.part != "rim"
+    deck = _height_at(shape.deck, x, up=ledge)
     row = {"deck": 1.6, "floor": 3.4, "drain": 5.2, "lip": 5.2}[reading.kind]
     tick = _line((x, deck), (x, deck - 0.6 * height))
     return Mark(text=text, at=(x, deck - row * height), of=(x, deck), lines=tick)
@@ -198,7 +198,7 @@ def _lean(reading: Lean, shape: Shape, words: Catalogue, height: float) -> Mark:
     text = words.text(
         f"survey-sheet.{way}",
         reads=bare_length(abs(reading.reads), words.display),
-        over=Length(reading.over),
+        over=bare_length(reading.over, words.display),
     )
     head = shape.wall.ceiling[0][1] * 0.86
     x, _ = of = _edge(shape, reading.edge, head)
