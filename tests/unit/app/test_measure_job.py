@@ -3,7 +3,7 @@ from dataclasses import replace
 import pytest
 from tests.unit.app.conftest import FakeLibrary, FakeSource
 
-from gaugerod.app.measure_job import Measured, measure, unclosed
+from gaugerod.app.measure_job import Measured, SurveyWriters, measure, survey_papers, unclosed
 from gaugerod.app.plan_job import Ready, make_ready
 from gaugerod.core.base.errors import SurveyError
 from gaugerod.core.job.document import Job
@@ -55,3 +55,15 @@ def test_readings_that_give_no_walls_are_told_with_the_job(
     with pytest.raises(SurveyError) as caught:
         measure(replace(ready, job=job), library.tolerances())
     assert ready.words.say(caught.value.message).startswith("sample.toml: Wall B has no width.")
+
+
+def test_every_wall_is_drawn_beside_the_paper(ready: Ready, library: FakeLibrary) -> None:
+    writers = SurveyWriters(
+        drawing=lambda drawing: drawing.title, paper=lambda paper: paper.job.encode()
+    )
+    assert survey_papers(measured(ready, library), ready.words, writers) == {
+        "survey-L.svg": b"Wall L",
+        "survey-B.svg": b"Wall B",
+        "survey-R.svg": b"Wall R",
+        "survey.pdf": b"Sample alcove",
+    }

@@ -123,12 +123,13 @@ def broken(items: Sequence[Item]) -> tuple[Item, ...]:
     Parameters
     ----------
     items
-        Items of a drawing. [mm]
+        Items of a drawing; areas are outlines without a fill. [mm]
 
     Returns
     -------
     tuple of Item
-        The same, with each line in as many parts as it is seen in. [mm]
+        The same, with each line and outline in as many parts as it is seen in; frames of
+        labels stay whole. [mm]
 
     Notes
     -----
@@ -148,10 +149,22 @@ def broken(items: Sequence[Item]) -> tuple[Item, ...]:
 
 
 def _parts(item: Item, words: BaseGeometry) -> Iterator[Item]:
-    if not isinstance(item, Line):
-        yield item
-        return
-    seen = np.array([shapely.LineString([item.start, item.end]).difference(words)])
+    match item:
+        case Line():
+            strokes = [item]
+        case Area(layer=layer) if layer != "keep":
+            ring = item.region.rings[0]
+            ends = zip(ring, (*ring[1:], ring[0]), strict=True)
+            strokes = [Line(layer=layer, start=start, end=end) for start, end in ends]
+        case _:
+            yield item
+            return
+    for stroke in strokes:
+        yield from _seen(stroke, words)
+
+
+def _seen(stroke: Line, words: BaseGeometry) -> Iterator[Line]:
+    seen = np.array([shapely.LineString([stroke.start, stroke.end]).difference(words)])
     for part in shapely.get_parts(seen[~shapely.is_empty(seen)]):
         start, end = part.coords
-        yield replace(item, start=start, end=end)
+        yield replace(stroke, start=start, end=end)

@@ -34,7 +34,7 @@ _LOW = 0.24
 """Where on its line a diagonal is written: clear of where the two cross. [1]"""
 
 
-_ROW = 2.5
+_ROW = 1.8
 """From one line beside the holes to the next, in capitals. [1]"""
 
 
@@ -224,7 +224,9 @@ def _centre(
     x, y = _place_of(reading, shape)
     if isinstance(reading, RoughIn):
         text = _told(reading, words, "survey-sheet.proud")
-        return Mark(text=text, at=(x, y - 2.2 * height), of=(x, y))
+        # On the side away from the lines to the datum.
+        off = -_roomier(shape, x) * height * (1 + 0.45 * len(text))
+        return Mark(text=text, at=(x + off, y - 1.9 * height), of=(x, y))
     if reading.start == "datum":
         # Holes stand over one another: each has its own line beside them.
         beside = x + _ROW * height * _beside(reading, shape, x)
@@ -238,8 +240,12 @@ def _beside(reading: HoleCentre | FixturePlace, shape: Shape, x: float) -> int:
     """Return which line beside the holes and fixtures is this one's, minus to the left."""
     holes = [hole.name for hole in shape.wall.holes]
     names = [*holes, *(fixture.name for fixture in shape.wall.fixtures)]
-    roomier = 1 if x < (shape.left.offset + shape.right.offset) / 2 else -1
-    return roomier * (1 + names.index(reading.of))
+    return _roomier(shape, x) * (1 + names.index(reading.of))
+
+
+def _roomier(shape: Shape, x: float) -> int:
+    """Return the side of a place on which the wall is wider: 1 right, -1 left."""
+    return 1 if x < (shape.left.offset + shape.right.offset) / 2 else -1
 
 
 def _from_datum(reads: float, words: Catalogue) -> str:

@@ -4,7 +4,7 @@ import pytest
 
 from gaugerod.core.base.geometry import Box
 from gaugerod.core.sheet.drawing import Area, Line, Text
-from gaugerod.core.sheet.lettering import text_box
+from gaugerod.core.sheet.lettering import region_of, text_box
 from gaugerod.core.sheet.survey_labels import Label, broken, place_labels
 
 HERE = Label(text="750", at=(0.0, 0.0), of=(0.0, 0.0))
@@ -64,3 +64,13 @@ def test_a_line_under_a_text_is_not_drawn() -> None:
         (57.75, 100.0),
         (0.0, 100.0),
     ]
+
+
+def test_an_outline_is_broken_and_a_frame_is_not() -> None:
+    square = region_of(Box(left=0.0, bottom=-20.0, right=100.0, top=0.0))
+    text = Text(layer="tag", at=(50.0, 0.0), text="A", height=10.0, anchor="middle", turn=0)
+    outline, frame = Area(layer="outline", region=square), Area(layer="keep", region=square)
+    *parts, kept, _ = broken([outline, frame, text])
+    assert kept == frame
+    assert all(isinstance(part, Line) and part.layer == "outline" for part in parts)
+    assert len(parts) == 5
