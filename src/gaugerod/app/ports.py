@@ -11,6 +11,7 @@ from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import Materials
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
+from gaugerod.core.job.tolerances import Tolerances
 
 T = TypeVar("T")
 
@@ -45,6 +46,10 @@ class Library(Protocol):
 
     def rules(self) -> Rules:
         """Return the rules that findings are held against."""
+        ...
+
+    def tolerances(self) -> Tolerances:
+        """Return how flat, plumb and level walls must be."""
         ...
 
     def rates(self) -> Mapping[str, RateTable]:

@@ -1,4 +1,4 @@
-"""The commands: `gaugerod demo`, `new`, `plan` and `schema`."""
+"""The commands: `gaugerod demo`, `new`, `measure`, `plan` and `schema`."""
 
 import json
 import sys
@@ -13,10 +13,13 @@ from gaugerod import __version__
 from gaugerod.app.new_job import new_job
 from gaugerod.cli.alarm import Alarm
 from gaugerod.cli.clock import SystemClock
+from gaugerod.cli.measuring import measure_and_tell, write_blank
 from gaugerod.cli.planning import default_words, plan_and_tell
-from gaugerod.cli.speech import FORBIDDEN, spoken
+from gaugerod.cli.speech import BAD_INPUT, FORBIDDEN, complain, spoken
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.errors import JobError
+from gaugerod.core.base.lengths import IMPERIAL, METRIC
+from gaugerod.packet.paper import Size
 from gaugerod.store.folder import NewFile
 from gaugerod.store.job_file import JobFile
 from gaugerod.store.library import Library
@@ -33,6 +36,22 @@ class Document(StrEnum):
     MATERIAL = "material"
 
 
+class Units(StrEnum):
+    """Units of a blank sheet."""
+
+    IMPERIAL = "imperial"
+    METRIC = "metric"
+
+
+class Sheet(StrEnum):
+    """Sizes of a sheet."""
+
+    LETTER = "letter"
+    A4 = "a4"
+
+
+_DISPLAYS = {Units.IMPERIAL: IMPERIAL, Units.METRIC: METRIC}
+_SIZES: dict[Sheet, Size] = {Sheet.LETTER: "us-letter", Sheet.A4: "a4"}
 _SCHEMAS = {
     Document.JOB: job_schema,
     Document.PLAN: plan_schema,
@@ -63,6 +82,7 @@ def build() -> typer.Typer:
     _add_version(cli, words)
     _add_demo(cli, words)
     _add_new(cli, words)
+    _add_measure(cli, words)
     _add_plan(cli, words)
     _add_schema(cli, words)
     return cli
@@ -107,6 +127,40 @@ def _add_new(cli: typer.Typer, words: Catalogue) -> None:
         with spoken(words):
             new_job(Library(), NewFile(path=file), SystemClock())
         typer.echo(words.text("cli.made", file=str(file)))
+
+
+def _add_measure(cli: typer.Typer, words: Catalogue) -> None:
+    @cli.command(help=words.text("cli.measure"))
+    def measure(
+        job: Annotated[
+            Path | None, typer.Argument(metavar="JOB", help=words.text("cli.job"))
+        ] = None,
+        *,
+        out: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.measure-out"))
+        ] = None,
+        materials: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
+        ] = None,
+        blank: Annotated[bool, typer.Option("--blank", help=words.text("cli.blank"))] = False,
+        units: Annotated[Units, typer.Option(help=words.text("cli.units"))] = Units.IMPERIAL,
+        paper: Annotated[Sheet | None, typer.Option(help=words.text("cli.paper"))] = None,
+    ) -> None:
+        if blank == (job is not None):
+            complain(words.text("cli.blank-or-job"))
+            raise typer.Exit(BAD_INPUT)
+        if job is None:
+            size = _SIZES[paper] if paper else None
+            write_blank(Library(), out or Path("out"), _DISPLAYS[units], size)
+            return
+        library = Library(
+            own_materials=materials or _beside(job, "materials"),
+            own_rates=_beside(job, "rates"),
+        )
+        with spoken(words):
+            source = JobFile(name=str(job), source=read_bytes(job, error=JobError))
+        if not measure_and_tell(source, library, out):
+            raise typer.Exit(FORBIDDEN)
 
 
 def _add_plan(cli: typer.Typer, words: Catalogue) -> None:

@@ -16,6 +16,7 @@ from gaugerod.core.job.materials import Materials, System
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.sizes import module_sizes
+from gaugerod.core.job.tolerances import Tolerances
 from gaugerod.store.job_file import JobFile
 from gaugerod.store.toml_file import TomlFile, document, read_bytes, read_toml
 from gaugerod.store.words import sentences
@@ -66,6 +67,12 @@ class Library:
         """Return all packaged rules as one set."""
         sets = [rules for _, rules in _documents(_packaged("rules"), Rules)]
         return Rules(format=1, unit="mm", rule=tuple(rule for part in sets for rule in part.rule))
+
+    def tolerances(self) -> Tolerances:
+        """Return all packaged limits for flat, plumb and level as one set."""
+        sets = [limits for _, limits in _documents(_packaged("tolerances"), Tolerances)]
+        rows = tuple(row for part in sets for row in part.tolerance)
+        return Tolerances(format=1, unit="mm", tolerance=rows)
 
     def words(self, display: Display, *, currency: str) -> Catalogue:
         """Return the sentences, with lengths and money as the reader wants them."""

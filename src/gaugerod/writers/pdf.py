@@ -27,7 +27,7 @@ class Draw(Protocol):
         ...
 
 
-def pdf(paper: Paper, *, draw: Draw) -> bytes:
+def pdf(paper: Paper, *, draw: Draw, black: bool = False) -> bytes:
     """Set a paper as PDF.
 
     Parameters
@@ -36,16 +36,18 @@ def pdf(paper: Paper, *, draw: Draw) -> bytes:
         The paper.
     draw
         What writes its drawings.
+    black
+        Whether to set it in black alone; its drawings are as `draw` makes them.
 
     Returns
     -------
     bytes
         The document: text as text, drawings as vectors, its own fonts, no date.
     """
-    return typeset(paper, draw=draw)[0]
+    return typeset(paper, draw=draw, black=black)[0]
 
 
-def typeset(paper: Paper, *, draw: Draw) -> tuple[bytes, tuple[str, ...]]:
+def typeset(paper: Paper, *, draw: Draw, black: bool = False) -> tuple[bytes, tuple[str, ...]]:
     """Set a paper as PDF and return what typst had to say about it, such as a missing font."""
     shelf = files("gaugerod") / "data" / "paper"
     with as_file(shelf / "fonts") as folder:
@@ -57,7 +59,7 @@ def typeset(paper: Paper, *, draw: Draw) -> tuple[bytes, tuple[str, ...]]:
             font_paths=fonts,
             ignore_system_fonts=True,
             format="pdf",
-            sys_inputs={"paper": json.dumps(_data(paper, draw))},
+            sys_inputs={"paper": json.dumps({**_data(paper, draw), "black": black})},
             timestamp=0,
         )
     return bytes(document), tuple(warning.message for warning in warnings)

@@ -1,7 +1,7 @@
 """Drawings as SVG: plain paper, chalk-line blue levels, graphite, ochre for what is cut."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from xml.sax.saxutils import escape, quoteattr
 
@@ -9,6 +9,7 @@ from gaugerod.core.base.geometry import Box, Point, Ring
 from gaugerod.core.sheet.drawing import Area, Circle, Dimension, Drawing, Item, Layer, Line, Text
 
 CHALK, GRAPHITE, OCHRE, PAPER = "#1d5fa0", "#2e2e2e", "#9a6206", "#ffffff"
+BLACK = "#000000"
 FAMILY = "Inter, system-ui, sans-serif"
 CAPITALS = 0.727
 """Height of the family's capitals in its type size."""
@@ -46,7 +47,7 @@ _HATCH = 1.8  # mm on paper from line to line
 _TICK = 1.0  # mm on paper, half of a dimension's end stroke
 
 
-def svg(drawing: Drawing, *, width_mm: float = 180) -> str:
+def svg(drawing: Drawing, *, width_mm: float = 180, black: bool = False) -> str:
     """Write a drawing as SVG that stands on its own or inside a page.
 
     Parameters
@@ -55,6 +56,8 @@ def svg(drawing: Drawing, *, width_mm: float = 180) -> str:
         The drawing.
     width_mm
         Width on paper, > 0. [mm]
+    black
+        Whether to draw in black alone, for a printer or a copier without colours.
 
     Returns
     -------
@@ -64,7 +67,7 @@ def svg(drawing: Drawing, *, width_mm: float = 180) -> str:
         them and two drawings in one page can't touch each other.
     """
     scale = drawing.bounds.width / width_mm
-    view = _View(bounds=drawing.bounds, scale=scale, name=drawing.name)
+    view = _View(bounds=drawing.bounds, scale=scale, name=drawing.name, black=black)
     height_mm = drawing.bounds.height / scale
     groups = (
         _group(layer, list(items), view)
@@ -87,6 +90,13 @@ class _View:
     bounds: Box
     scale: float
     name: str
+    black: bool
+
+    def pen(self, layer: Layer) -> _Pen:
+        pen = _PENS[layer]
+        if not self.black:
+            return pen
+        return replace(pen, stroke=BLACK, fill=BLACK if pen.hatch else "none")
 
     def at(self, point: Point) -> Point:
         return point[0] - self.bounds.left, self.bounds.top - point[1]
@@ -99,7 +109,8 @@ def _n(value: float) -> str:
 
 def _patterns(view: _View) -> Iterator[str]:
     step = _HATCH * view.scale
-    for layer, pen in _PENS.items():
+    for layer in _PENS:
+        pen = view.pen(layer)
         if not pen.hatch:
             continue
         lines = f"M0 0H{_n(step)}" + (f"M0 0V{_n(step)}" if len(pen.hatch) > 1 else "")
@@ -112,7 +123,7 @@ def _patterns(view: _View) -> Iterator[str]:
 
 
 def _group(layer: Layer, items: list[Item], view: _View) -> str:
-    pen = _PENS[layer]
+    pen = view.pen(layer)
     dash = " ".join(_n(length * view.scale) for length in pen.dash)
     dashes = f' stroke-dasharray="{dash}"' if dash else ""
     fill = f"url(#{view.name}-{layer})" if pen.hatch else pen.fill

@@ -16,6 +16,7 @@ from gaugerod.core.job.materials import Materials
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
+from gaugerod.core.job.tolerances import Tolerances
 from gaugerod.store.library import Library as Packaged
 
 T = TypeVar("T")
@@ -35,13 +36,16 @@ class FakeSource:
 
 @dataclass
 class FakeLibrary:
-    """The sample material and rates, no rules, and the real sentences."""
+    """The sample material and rates, no rules, the real tolerances and sentences."""
 
     def materials(self) -> Materials:
         return Materials(systems={"sample": sample_system()})
 
     def rules(self) -> Rules:
         return Rules(format=1, unit="mm", rule=())
+
+    def tolerances(self) -> Tolerances:
+        return Packaged().tolerances()
 
     def rates(self) -> Mapping[str, RateTable]:
         return {"shop": sample_rates()}

@@ -92,3 +92,10 @@ def test_the_template_is_no_demo() -> None:
     assert len(names) >= 2
     assert "new.toml" not in names
     assert Library().template().startswith("#")
+
+
+def test_packaged_tolerances_are_read_in_their_own_unit() -> None:
+    """A bead bridges 3/16 in under 6 ft: 4.7625 mm under 1828.8 mm."""
+    rows = {row.id: row for row in Library().tolerances().tolerance}
+    (allowance,) = rows["bead-bridges"].allows
+    assert (allowance.over, allowance.at_most) == pytest.approx((1828.8, 4.7625))

@@ -221,3 +221,17 @@ def test_nothing_is_set_off_the_sheet(job: tuple[Plan, Catalogue]) -> None:
                 assert box.left > 10.0, character
                 assert box.right < wide - 10.0, character
                 assert 5.0 < box.bottom < box.top < high - 5.0, character
+
+
+def test_black_alone_has_no_colour() -> None:
+    """The rule under the head is chalk blue, 1d5fa0, where colours are allowed."""
+    chalk = "0.11372549 0.37254903 0.627451"
+
+    def painted(*, black: bool) -> str:
+        document = pdf(paper(Heading(text="Head", level=1)), draw=svg, black=black)
+        contents = PdfReader(BytesIO(document)).pages[0].get_contents()
+        assert contents is not None
+        return contents.get_data().decode("latin-1")
+
+    assert chalk in painted(black=False)
+    assert chalk not in painted(black=True)

@@ -140,17 +140,28 @@ def test_openings_and_fixtures_are_outlines() -> None:
 def test_suspects_are_told_with_the_likely_slip() -> None:
     suspects = (
         Suspect(readings=("a",), w=5.0, guess=Message("job.no-readings")),
-        Suspect(readings=("b", "c"), w=4.0, guess=None),
+        Suspect(readings=("b", "c"), w=4.0, guess=None, decide=Message("job.no-readings")),
     )
     walls = replace(made().walls, suspects=suspects)
     told = written(replace(made(), walls=walls))["survey"]["suspects"]
     guess = WORDS.text("job.no-readings")
     assert told == [
-        {"readings": ["a"], "w": 5.0, "guess": guess},
-        {"readings": ["b", "c"], "w": 4.0, "guess": None},
+        {"readings": ["a"], "w": 5.0, "guess": guess, "decide": None},
+        {"readings": ["b", "c"], "w": 4.0, "guess": None, "decide": guess},
     ]
 
 
 def test_one_option_is_the_chosen_one() -> None:
     options = written(made())["options"]
     assert [option["id"] for option in options if option["chosen"]] == [made().chosen.id]
+
+
+def test_a_reading_that_nothing_checks_has_no_detectable_blunder() -> None:
+    first, second, *_ = made().walls.readings
+    walls = replace(
+        made().walls,
+        readings=(replace(first, detectable=7.5), replace(second, detectable=float("inf"))),
+    )
+    survey = written(replace(made(), walls=walls))["survey"]
+    assert [reading["detectable"] for reading in survey["readings"]] == [7.5, None]
+    assert survey["chance"] == made().walls.chance

@@ -144,3 +144,16 @@ def test_nought_has_no_sign() -> None:
 
 def test_the_same_drawing_gives_the_same_text() -> None:
     assert svg(drawing(text("B1"))) == svg(drawing(text("B1")))
+
+
+def test_black_alone_has_no_colour() -> None:
+    """Cut pieces keep their hatch, the datum its dashes."""
+    items: list[Item] = [
+        Area(layer="cut", region=SQUARE),
+        Line(layer="datum", start=(0, 0), end=(9, 0)),
+    ]
+    coloured, black = (svg(drawing(*items), black=black) for black in (False, True))
+    assert set(re.findall(r"#[0-9a-f]{6}", black)) == {"#000000"}
+    assert {CHALK, OCHRE} <= set(re.findall(r"#[0-9a-f]{6}", coloured))
+    assert black.count("stroke-dasharray") == coloured.count("stroke-dasharray")
+    assert "url(#sample-cut)" in black

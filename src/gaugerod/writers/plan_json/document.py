@@ -70,6 +70,9 @@ class ReadingPart(Part):
     sigma: float
     redundancy: float
     w: float
+    detectable: float | None = Field(
+        description="The blunder that the test would find; none where nothing checks it."
+    )
 
 
 class SuspectPart(Part):
@@ -78,6 +81,7 @@ class SuspectPart(Part):
     readings: tuple[str, ...]
     w: float
     guess: str | None
+    decide: str | None = Field(description="What to take again, where they can't be told apart.")
 
 
 class SurveyPart(Part):
@@ -85,6 +89,9 @@ class SurveyPart(Part):
 
     sigma0: float
     dof: int
+    chance: float = Field(
+        description="How likely residuals as large as these are if every reading is sound."
+    )
     fit_for: Literal["price", "cut"]
     reasons: tuple[str, ...]
     readings: tuple[ReadingPart, ...]

@@ -1,6 +1,7 @@
 """From a plan to the parts of `plan.json`."""
 
 from dataclasses import asdict
+from math import isfinite
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box, Region, Ring
@@ -10,7 +11,14 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.options.option import Option
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.layout import Layout, WallLayout
-from gaugerod.core.survey.walls import FittedFixture, FittedHole, FittedOpening, FittedWall, Walls
+from gaugerod.core.survey.walls import (
+    FittedFixture,
+    FittedHole,
+    FittedOpening,
+    FittedReading,
+    FittedWall,
+    Walls,
+)
 from gaugerod.writers.plan_json import document as to
 
 Points = tuple[tuple[float, float], ...]
@@ -73,18 +81,26 @@ def _survey(walls: Walls, words: Catalogue) -> to.SurveyPart:
     return to.SurveyPart(
         sigma0=walls.sigma0,
         dof=walls.dof,
+        chance=walls.chance,
         fit_for=walls.fit_for,
         reasons=_said(walls.reasons, words),
-        readings=tuple(to.ReadingPart.model_validate(asdict(one)) for one in walls.readings),
+        readings=tuple(_reading(one) for one in walls.readings),
         suspects=tuple(
             to.SuspectPart(
                 readings=suspect.readings,
                 w=suspect.w,
                 guess=words.say(suspect.guess) if suspect.guess else None,
+                decide=words.say(suspect.decide) if suspect.decide else None,
             )
             for suspect in walls.suspects
         ),
     )
+
+
+def _reading(one: FittedReading) -> to.ReadingPart:
+    # JSON has no infinity.
+    detectable = one.detectable if isfinite(one.detectable) else None
+    return to.ReadingPart.model_validate({**asdict(one), "detectable": detectable})
 
 
 def _said(messages: tuple[Message, ...], words: Catalogue) -> tuple[str, ...]:
