@@ -17,6 +17,8 @@ from gaugerod.core.base.geometry import Box
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.sheet.drawing import Drawing, Layer, Text
 from gaugerod.core.sheet.lettering import text_width
+from gaugerod.core.survey.closures import closures
+from gaugerod.packet.blank import blank_paper
 from gaugerod.packet.crew import crew_packet
 from gaugerod.packet.customer import customer_paper
 from gaugerod.packet.paper import (
@@ -31,6 +33,7 @@ from gaugerod.packet.paper import (
     Picture,
     Table,
 )
+from gaugerod.packet.survey import survey_paper
 from gaugerod.writers.pdf import pdf, typeset
 from gaugerod.writers.svg import svg
 
@@ -185,7 +188,8 @@ def test_a_picture_fills_the_room_and_stays_vector() -> None:
     assert list(PdfReader(BytesIO(document)).pages[0].images) == []
 
 
-SAMPLES = ('59 13/16"', "WMWM-88", "shower arm", "B12-10*", "12  ↑ 1234 mm", "8888", "datum")
+SAMPLES = ('59 13/16"', "WMWM-88", "shower arm", "B12-10*", "12  ↑ 1234 mm", "8888", "datum",
+           "↕ 2155", "↑ 8 × 3", "A B: ↓ 29", "lean, bow and fall × 10")  # fmt: skip
 
 
 def boxes(page: pdfium.PdfPage) -> list[tuple[str, Box]]:
@@ -213,14 +217,24 @@ def test_letters_stay_within_the_room_kept_for_them(sample: str, layer: Layer) -
     assert 0.7 * text_width(sample, height=4.0) < wide < text_width(sample, height=4.0)
 
 
+def survey_of(plan: Plan, words: Catalogue) -> Paper:
+    return survey_paper(plan.job, closures(plan.job), plan.walls, (), words)
+
+
 def test_nothing_is_set_off_the_sheet(job: tuple[Plan, Catalogue]) -> None:
-    for made in (crew_packet(*job), customer_paper(*job)):
+    for made in (crew_packet(*job), customer_paper(*job), survey_of(*job), blank_paper(job[1])):
         for page in pdfium.PdfDocument(pdf(made, draw=svg)):
             wide, high = (side / MM for side in page.get_size())
             for character, box in boxes(page):
                 assert box.left > 10.0, character
                 assert box.right < wide - 10.0, character
                 assert 5.0 < box.bottom < box.top < high - 5.0, character
+
+
+def test_a_wall_and_its_notes_share_one_page(job: tuple[Plan, Catalogue]) -> None:
+    texts = pages(pdf(survey_of(*job), draw=svg))
+    assert len(texts) == 1 + len(job[0].walls.walls)
+    assert all("lean, bow and fall ×" in text and "Readings stand" in text for text in texts[1:])
 
 
 def test_black_alone_has_no_colour() -> None:
