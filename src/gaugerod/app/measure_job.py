@@ -16,7 +16,7 @@ from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.flatness import WallFlatness, flatness_of
 from gaugerod.core.survey.walls import Walls
 from gaugerod.packet.paper import Paper
-from gaugerod.packet.survey import survey_drawings, survey_paper
+from gaugerod.packet.survey import flatness_drawings, survey_drawings, survey_paper
 
 _PAPER = "survey"
 
@@ -87,7 +87,10 @@ def survey_papers(made: Measured, words: Catalogue, writers: SurveyWriters) -> d
     """Return every file of a survey by its name."""
     files = {
         f"{drawing.name}.svg": writers.drawing(drawing).encode()
-        for drawing in survey_drawings(made.job, made.walls, words)
+        for drawing in (
+            *survey_drawings(made.job, made.walls, words),
+            *flatness_drawings(made.walls, made.flatness, words),
+        )
     }
     whole = survey_paper(made.job, made.closures, made.walls, made.flatness, words)
     files[f"{_PAPER}.pdf"] = writers.paper(whole)

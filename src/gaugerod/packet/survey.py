@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.job.document import Job
 from gaugerod.core.sheet.drawing import Drawing
+from gaugerod.core.sheet.patch_map import draw_patch, draw_shims
 from gaugerod.core.sheet.survey_drawing import draw_survey
 from gaugerod.core.sheet.survey_letters import lettered
 from gaugerod.core.survey.closures import Closure
@@ -29,6 +30,25 @@ def survey_drawings(job: Job, walls: Walls, words: Catalogue) -> tuple[Drawing, 
     return tuple(
         draw_survey(wall, fitted, walls.suspects, words)
         for wall, fitted in zip(job.wall, walls.walls, strict=True)
+    )
+
+
+def flatness_drawings(
+    walls: Walls, flatness: Sequence[WallFlatness], words: Catalogue
+) -> tuple[Drawing, ...]:
+    """Return the patch maps and the shims of all walls whose depths were read."""
+    fitted = {wall.name: wall for wall in walls.walls}
+    return tuple(
+        drawing
+        for flat in flatness
+        for drawing in (
+            *(
+                draw_patch(fitted[flat.wall], patch, surface.surface, words)
+                for surface in flat.surfaces
+                for patch in surface.patches
+            ),
+            *([draw_shims(fitted[flat.wall], flat.shims, words)] if flat.shims else []),
+        )
     )
 
 
@@ -62,7 +82,7 @@ def survey_paper(
     -------
     Paper
         What the survey is fit for, closures, suspects and what to take, then a page for each
-        wall with its readings where they were taken.
+        wall with its readings where they were taken, and one for each patch map.
     """
     blocks = (
         *_verdict(walls, words),
@@ -76,6 +96,7 @@ def survey_paper(
             words,
         ),
         *_walls(job, walls, words),
+        *_maps(walls, flatness, words),
     )
     title = words.text("survey-sheet.title")
     return paper(title, job, blocks, words, revision=1, size=size)
@@ -141,3 +162,13 @@ def _walls(job: Job, walls: Walls, words: Catalogue) -> Iterator[Block]:
         for line in held:
             yield Paragraph(text=line, style="boxed")
         yield Paragraph(text=words.text("survey-sheet.how"), style="small")
+
+
+def _maps(walls: Walls, flatness: Sequence[WallFlatness], words: Catalogue) -> Iterator[Block]:
+    for drawing in flatness_drawings(walls, flatness, words):
+        shims = drawing.name.endswith("-shims")
+        yield PageBreak()
+        yield Heading(text=drawing.title, level=1)
+        yield Picture(drawing=drawing, height=_TALL)
+        how = words.text("patch-map.shims-how" if shims else "patch-map.how")
+        yield Paragraph(text=how, style="small")

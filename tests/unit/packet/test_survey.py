@@ -3,15 +3,16 @@ from dataclasses import replace
 import pytest
 from tests.fixtures_plan import INCHES, words_in
 from tests.odd_surveys import demo
+from tests.unit.core.survey.test_flatness import FLAT, HOLLOW, judged
 
 from gaugerod.core.base.messages import Message
-from gaugerod.core.job.document import Job
+from gaugerod.core.job.document import Job, Survey
 from gaugerod.core.survey.closures import closures
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.flatness import WallFlatness
 from gaugerod.core.survey.walls import Suspect, Walls
 from gaugerod.packet.paper import Heading, PageBreak, Paper, Paragraph, Picture, Table
-from gaugerod.packet.survey import survey_drawings, survey_paper
+from gaugerod.packet.survey import flatness_drawings, survey_drawings, survey_paper
 
 WORDS = words_in(INCHES)
 GUESS = Message("survey.slip-swapped", one="B width 1", other="B width 2")
@@ -94,3 +95,16 @@ def test_notes_and_flatness_are_told(job: Job, walls: Walls) -> None:
     assert {"To know:", "Flatness:"} <= set(headings(paper))
     assert "Closures, the worst first" not in headings(paper)
     assert WORDS.say(note) in paragraphs(paper, "plain")
+
+
+def test_patch_maps_and_shims_have_pages_of_their_own(job: Job, walls: Walls) -> None:
+    flat = judged(HOLLOW, FLAT)
+    studs = judged(HOLLOW, FLAT, survey=Survey(surface="stud"))
+    drawings = flatness_drawings(walls, (flat, studs), WORDS)
+    assert [one.name for one in drawings] == ["patch-B-backer-flat", "patch-B-shims"]
+    paper = survey_paper(job, (), walls, (flat, studs), WORDS)
+    pictures = [block.drawing for block in paper.sections if isinstance(block, Picture)]
+    assert pictures[-2:] == list(drawings)
+    told = paragraphs(paper, "small")
+    assert told[-2].startswith("Hatched: to be filled.")
+    assert told[-1].startswith("The thickness stands")

@@ -7,7 +7,7 @@ from functools import partial
 from gaugerod.core.base.lengths import METRIC, Display
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.document import Survey, Wall
-from gaugerod.core.job.readings import Depth, Gap
+from gaugerod.core.job.readings import Depth, Gap, Surface
 from gaugerod.core.job.tolerances import Fixing, Tolerance, Tolerances
 from gaugerod.core.survey.depths import SurfaceFlatness, surface_flatness
 from gaugerod.core.survey.flatness_notes import of_judged, of_shims, of_surface
@@ -90,40 +90,40 @@ def flatness_of(
     >>> found = flatness_of(back, fit_walls(job).walls[1], longest_edge=600.0, limits=rows,
     ...     survey=job.survey, fixing="thin bed")
     >>> found.verdict, found.judged[0].over, [note.key for note in found.notes]
-    ('out', 1.0, ['flatness.short-straightedge', 'flatness.out'])
+    ('out', 1.0, ['flatness.out', 'flatness.short-straightedge'])
     """
     rows = partial(limits_for, limits, longest_edge=longest_edge, fixing=fixing, region=region)
-    read = [(reading, reading.surface or survey.surface) for reading in wall.readings]
     judged: list[Judged] = []
     surfaces: list[SurfaceFlatness] = []
     notes: list[Message] = []
+    short: list[Message] = []
     shims = None
-    for surface in dict.fromkeys(s for reading, s in read if isinstance(reading, Gap | Depth)):
+    for surface, (gaps, depths) in _by_surface(wall, survey).items():
         applying = rows(surface=surface)
         flat = _about("flat", applying)
         if not flat and surface != "stud":
             notes.append(Message("flatness.no-limit", wall=wall.name, surface=surface))
-        gaps = [reading for reading, s in read if s == surface and isinstance(reading, Gap)]
-        seen = [gap_departure(gap, survey.practice) for gap in gaps]
-        judged += [judge(departure, row) for departure in seen for row in flat]
-        notes += short_straightedges(gaps, fitted, flat)
-        depths = [reading for reading, s in read if s == surface and isinstance(reading, Depth)]
-        if depths:
-            spots = spots_of(depths, survey.practice)
-            surfaces.append(surface_flatness(spots, fitted, surface, applying))
-            if surface == "stud":
-                shims = shim_schedule(spots, display=display)
+        seen = (gap_departure(gap, survey.practice) for gap in gaps)
+        judged += (judge(departure, row) for departure in seen for row in flat)
+        if not depths:
+            short += short_straightedges(gaps, fitted, flat)
+            continue
+        spots = spots_of(depths, survey.practice)
+        surfaces.append(surface_flatness(spots, fitted, surface, applying))
+        if surface == "stud":
+            shims = shim_schedule(spots, display=display)
     usual = rows(surface=survey.surface)
-    judged += edge_leans(fitted, _about("plumb", usual))
-    judged += deck_fall(fitted, _about("level", usual))
+    judged += (
+        *edge_leans(fitted, _about("plumb", usual)),
+        *deck_fall(fitted, _about("level", usual)),
+    )
     notes += of_judged(wall.name, judged)
     notes += [note for surface in surfaces for note in of_surface(wall.name, surface)]
-    if shims is not None:
-        notes.append(of_shims(wall.name, shims))
-    every = [*judged, *(one for found in surfaces for one in found.judged)]
+    notes += [of_shims(wall.name, shims)] if shims else []
+    notes += short
     return WallFlatness(
         wall=wall.name,
-        verdict=max((one.verdict for one in every), key=_RANK.index, default="within"),
+        verdict=_worst([*judged, *(one for found in surfaces for one in found.judged)]),
         judged=tuple(judged),
         surfaces=tuple(surfaces),
         shims=shims,
@@ -131,7 +131,26 @@ def flatness_of(
     )
 
 
+def _by_surface(wall: Wall, survey: Survey) -> dict[Surface, tuple[list[Gap], list[Depth]]]:
+    """Return the gaps and the depths that were read to each surface."""
+    found: dict[Surface, tuple[list[Gap], list[Depth]]] = {}
+    for reading in wall.readings:
+        gaps, depths = found.get(reading.surface or survey.surface, ([], []))
+        if isinstance(reading, Gap):
+            gaps.append(reading)
+        elif isinstance(reading, Depth):
+            depths.append(reading)
+        else:
+            continue
+        found[reading.surface or survey.surface] = gaps, depths
+    return found
+
+
 _RANK: tuple[Verdict, ...] = ("within", "open", "out")
+
+
+def _worst(judged: Sequence[Judged]) -> Verdict:
+    return max((one.verdict for one in judged), key=_RANK.index, default="within")
 
 
 def _about(what: str, rows: Sequence[Tolerance]) -> tuple[Tolerance, ...]:

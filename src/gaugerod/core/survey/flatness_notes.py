@@ -8,7 +8,7 @@ from gaugerod.core.survey.limits import Departure, Judged, Way
 from gaugerod.core.survey.patches import Patch
 from gaugerod.core.survey.shims import ShimSchedule
 
-MM3_PER_ML = 1000.0
+MM3_PER_LITRE = 1e6
 BEYOND_CHANCE = 3.29
 """Repeated readings farther apart than this many sigmas are chance once in a thousand. [1]"""
 
@@ -100,7 +100,7 @@ def of_surface(wall: str, surface: SurfaceFlatness) -> Iterator[Message]:
     Yields
     ------
     Message
-        Readings to take again or still to take, then patches.
+        Readings to take again, then faults and patches, then readings still to take.
 
     Notes
     -----
@@ -117,15 +117,15 @@ def of_surface(wall: str, surface: SurfaceFlatness) -> Iterator[Message]:
         if spot.spread > BEYOND_CHANCE:
             place = {"x": Length(spot.x), "y": Length(spot.y)}
             yield Message("flatness.repeats", wall=wall, w=spot.spread, **place)
+    yield from of_judged(wall, surface.judged)
+    for patch in surface.patches:
+        yield from _patch(wall, patch)
     for spot in surface.stray:
         yield Message("flatness.stray", wall=wall, x=Length(spot.x), y=Length(spot.y))
     for x, y in surface.missing:
         yield Message("flatness.missing", wall=wall, x=Length(x), y=Length(y))
     if surface.plane is None:
         yield Message("flatness.one-line", wall=wall, surface=surface.surface)
-    yield from of_judged(wall, surface.judged)
-    for patch in surface.patches:
-        yield from _patch(wall, patch)
 
 
 def _patch(wall: str, patch: Patch) -> Iterator[Message]:
@@ -133,8 +133,8 @@ def _patch(wall: str, patch: Patch) -> Iterator[Message]:
     yield Message(
         f"flatness.patch-{patch.goal}",
         wall=wall,
-        flush=round(patch.flush / MM3_PER_ML),
-        least=round(patch.least / MM3_PER_ML),
+        flush=patch.flush / MM3_PER_LITRE,
+        least=patch.least / MM3_PER_LITRE,
         deepest=Length(deepest.flush),
         x=Length(deepest.at[0]),
         y=Length(deepest.at[1]),
@@ -146,7 +146,7 @@ def _patch(wall: str, patch: Patch) -> Iterator[Message]:
             x=Length(patch.grind.at[0]),
             y=Length(patch.grind.at[1]),
             depth=Length(patch.grind.depth),
-            flush=round(patch.grind.flush / MM3_PER_ML),
+            flush=patch.grind.flush / MM3_PER_LITRE,
         )
 
 
