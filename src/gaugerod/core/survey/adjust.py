@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 from scipy.linalg import solve_triangular
-from scipy.stats import chi2, norm
+from scipy.special import chdtrc, ndtri
 
 from gaugerod.core.base.errors import SurveyError
 from gaugerod.core.base.messages import Message
@@ -16,9 +16,9 @@ ALPHA = 0.001
 """Chance that a sound reading fails its test."""
 POWER = 0.8
 """Chance that a blunder of the detectable size fails it."""
-BEYOND_CHANCE = float(norm.ppf(1 - ALPHA / 2))
+BEYOND_CHANCE = float(ndtri(1 - ALPHA / 2))
 """A w-test beyond this is chance once in a thousand."""
-NON_CENTRALITY = BEYOND_CHANCE + float(norm.ppf(POWER))
+NON_CENTRALITY = BEYOND_CHANCE + float(ndtri(POWER))
 """Blunder over its sigma at which the test finds it with the stated power."""
 UNCHECKED = 1e-6
 """A reading with less redundancy than this is checked by no other."""
@@ -197,7 +197,7 @@ def global_test(squares: float, dof: float) -> float:
     >>> round(global_test(18.307, 10), 3)
     0.05
     """
-    return float(chi2.sf(squares, dof))
+    return float(chdtrc(dof, squares))
 
 
 def _frozen(array: Array) -> Array:

@@ -113,12 +113,10 @@ def flatness_of(
         if surface == "stud":
             shims = shim_schedule(spots, display=display)
     usual = rows(surface=survey.surface)
-    judged += (
-        *edge_leans(fitted, _about("plumb", usual)),
-        *deck_fall(fitted, _about("level", usual)),
-    )
-    notes += of_judged(wall.name, judged)
+    judged += edge_leans(fitted, _about("plumb", usual))
+    judged += deck_fall(fitted, _about("level", usual))
     notes += [note for surface in surfaces for note in of_surface(wall.name, surface)]
+    notes += of_judged(wall.name, judged)
     notes += [of_shims(wall.name, shims)] if shims else []
     notes += short
     return WallFlatness(

@@ -264,10 +264,8 @@ def test_every_note_has_its_sentence(catalogue: Catalogue) -> None:
     wall = fitted(deck=(-744.0, -750.0), left=-0.004)
     found = judged(readings, FLAT, PLUMB, LEVEL, near, wall=wall)
     said = [catalogue.say(note) for note in found.notes]
-    assert (
-        "Wall B, 750 mm from the left corner, 200 mm above the datum: a hollow of 5 mm under"
-        in said[1]
-    )
+    hollow = "Wall B, 750 mm from the left corner, 200 mm above the datum: a hollow of 5 mm under"
+    assert any(sentence.startswith(hollow) for sentence in said)
     assert all("{" not in sentence for sentence in said)
 
 
