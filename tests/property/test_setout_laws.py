@@ -69,20 +69,46 @@ def test_most_alcoves_can_be_lined() -> None:
 def test_another_datum_moves_everything_alike(alcove: Alcove, up: float) -> None:
     old = lined(surveyed(alcove), alcove.system)
     new = lined(surveyed(alcove, datum=up), alcove.system)
-    assert [lay.looks for lay in new.short.layouts] == [lay.looks for lay in old.short.layouts]
-    for before, after in zip(old.short.layouts, new.short.layouts, strict=True):
-        assert after.first_course == pytest.approx(before.first_course - up, abs=NEAR)
-        assert after.top == pytest.approx(before.top - up, abs=NEAR)
-    # x is nought where the left edge meets the datum: on a leaning edge that place moves too.
+    # Looks are rounded wall by wall.
+    best, again = (min(lay.looks for lay in one.short.layouts) for one in (old, new))
+    assert again == pytest.approx(best, abs=len(alcove.walls))
+    # Of layouts that look alike either may lead, so the old one is moved by hand. x is nought
+    # where the left edge meets the datum: on a leaning edge that place moves too.
     slid = {wall.name: wall.left.at(up) for wall in old.walls.walls}
-    pieces = zip(old.pieces(old.short.layouts[0]), new.pieces(new.short.layouts[0]), strict=True)
-    for before_piece, after_piece in pieces:
+    before = old.short.layouts[0]
+    after = at_datum(before, up, slid, new)
+    assert looks(after, new.walls, new) == pytest.approx(before.looks, abs=len(alcove.walls))
+    for before_piece, after_piece in zip(old.pieces(before), new.pieces(after), strict=True):
         moved = (1, 0, 0, 1, -slid[before_piece.wall], -up)
         assert same_place(before_piece, after_piece, moved)
         assert after_piece.tag == before_piece.tag
         assert after_piece.size == pytest.approx(before_piece.size, abs=NEAR)
         assert uncut(after_piece) == uncut(before_piece)
         assert_same_marks(before_piece.marks, after_piece.marks)
+
+
+def at_datum(layout: Layout, up: float, slid: dict[str, float], new: Lined) -> Layout:
+    """The same layout from a datum that lies higher."""
+    met = meetings(tuple(wall.name for wall in layout.walls), layout.order)
+    walls = []
+    for own in layout.walls:
+        lattice = Lattice(
+            face=layout.face,
+            pitch=layout.pitch,
+            first_course=layout.first_course - up,
+            phase=own.phase - slid[own.name],
+            row_shift=own.row_shift,
+        )
+        wall = new.wall(own.name)
+        top = layout.top - up
+        field = set_field(wall, met[own.name], new.system, top=top, lattice=lattice)
+        walls.append(replace(own, phase=lattice.phase, field=field))
+    return replace(
+        layout,
+        first_course=layout.first_course - up,
+        top=layout.top - up,
+        walls=tuple(walls),
+    )
 
 
 def same_place(old: Piece, new: Piece, change: tuple[float, ...], *, within: float = NEAR) -> bool:
@@ -109,7 +135,7 @@ def assert_same_marks(old: Iterable[Mark], new: Iterable[Mark]) -> None:
 
 
 @share(3)
-@given(alcoves(tiles(), bonds=("stack", "half")))
+@given(alcoves(tiles()))
 def test_plain_edges_in_a_mirror_look_as_good(alcove: Alcove) -> None:
     here = lined(surveyed(alcove), alcove.system)
     there = lined(surveyed(alcove.mirrored()), alcove.system)
@@ -121,8 +147,7 @@ def test_plain_edges_in_a_mirror_look_as_good(alcove: Alcove) -> None:
 @share(4)
 @given(alcoves(tiles()))
 def test_a_layout_of_plain_edges_in_a_mirror_is_as_good(alcove: Alcove) -> None:
-    # Here in any bond: courses that step to the right step to the left in the mirror. The search
-    # itself steps thirds to the right only, so it need not find the mirror of a third bond.
+    # Courses that step to the right step to the left in the mirror.
     here = lined(surveyed(alcove), alcove.system)
     mirror = fit_walls(Job.model_validate(surveyed(alcove.mirrored())))
     layout = here.short.layouts[0]
@@ -230,7 +255,7 @@ def end_wall(deep: str) -> Alcove:
         ceilings=(1400.0, 1400.0, 1400.0, 1400.0),
         floor=-1140.0,
         system=sample_system(),
-        choices={"centre": {"L": "front", "R": "front"}},
+        choices={"turn": "lying", "bond": "stack", "centre": {"L": "front", "R": "front"}},
     )
 
 
@@ -321,9 +346,15 @@ def test_each_course_moves_by_its_bond(alcove: Alcove) -> None:
     pitch = layout.pitch[0]
     phase = {own.name: own.phase for own in layout.walls}
     step = STEPS[str(alcove.choices["bond"])] * pitch
-    for piece in found.pieces(layout):
-        over = piece.cell.left - phase[piece.wall] - (piece.course - 1) * step
-        assert min(over % pitch, -over % pitch) < NEAR
+    # To the right on all walls, or to the left on all.
+    off = []
+    for side in (-1, 1):
+        over = [
+            piece.cell.left - phase[piece.wall] - side * (piece.course - 1) * step
+            for piece in found.pieces(layout)
+        ]
+        off.append(max(min(x % pitch, -x % pitch) for x in over))
+    assert min(off) < NEAR
 
 
 @share(4)

@@ -71,7 +71,7 @@ def _choices(job: Job, materials: Materials) -> Iterator[Fault]:
         known = ", ".join(sorted(materials.systems))
         wrong = Message("job.unknown-material", read=choices.material, known=known)
         yield Fault(at=("choices", "material"), wrong=wrong)
-    elif choices.turn not in system.turns:
+    elif choices.turn not in (*system.turns, "any"):
         wrong = Message("job.turn-refused", read=choices.turn, known=", ".join(system.turns))
         yield Fault(at=("choices", "turn"), wrong=wrong)
     if choices.wall_order and sorted(choices.wall_order) != sorted(names):
@@ -79,6 +79,10 @@ def _choices(job: Job, materials: Materials) -> Iterator[Fault]:
             "job.wall-order", read=", ".join(choices.wall_order), known=", ".join(names)
         )
         yield Fault(at=("choices", "wall_order"), wrong=wrong)
+    for name in choices.phase:
+        if name not in names:
+            wrong = Message("job.unknown-wall", read=name, known=", ".join(names))
+            yield Fault(at=("choices", "phase", name), wrong=wrong)
     for name, centring in choices.centre.items():
         at = ("choices", "centre", name)
         wall = next((wall for wall in job.wall if wall.name == name), None)

@@ -21,6 +21,8 @@ from gaugerod.core.job.fields import (
 from gaugerod.core.job.readings import Practice, Reading, Surface
 
 Bond: TypeAlias = Literal["stack", "half", "third"]
+Shift: TypeAlias = Annotated[float, Field(strict=True, gt=0, lt=1)]
+Limit: TypeAlias = Literal["under-least", "groove-left", "joint-at-hole", "shifted-too-far"]
 Centring: TypeAlias = Literal["module", "joint", "opening", "front"]
 
 
@@ -114,18 +116,35 @@ class Wall(Document):
     readings: tuple[Reading, ...]
 
 
+class Override(Document):
+    """A limit that the setter sets aside, in his own name."""
+
+    limit: Limit = Field(description="The limit that may be broken.")
+    by: Name = Field(description="Who signs for it.")
+    on: Day = Field(description="The day it was signed.")
+    why: Name = Field(description="Why it may be broken here.")
+
+
 class Choices(Document):
     """What the customer and the setter have settled; the rest is searched."""
 
     material: Identifier
-    turn: Turn = "lying"
-    bond: Bond = "stack"
+    turn: Turn | Literal["any"] = Field(
+        default="any", description="How modules hang: lying, standing, or whichever suits."
+    )
+    bond: Bond | Shift | Literal["any"] = Field(
+        default="any",
+        description="How each course is shifted: stack, half, third, a share of the pitch, or any.",
+    )
+    step: Literal["right", "left", "any"] = Field(
+        default="any", description="To which side each course is shifted against the one below."
+    )
     wall_order: tuple[WallName, ...] = Field(
         default=(), description="Walls in the order of setting; else the maker's order."
     )
-    finish: Literal["line", "ceiling"] | PositiveLength = Field(
+    finish: Literal["line", "ceiling", "any"] | PositiveLength = Field(
         default="line",
-        description="Stop on a course line, at the ceiling, or this high above the floor.",
+        description="Stop on a course line, at the ceiling, on either, or so high above the floor.",
     )
     least_finish: PositiveLength = Field(
         default=1828.8,
@@ -138,6 +157,13 @@ class Choices(Document):
     )
     centre: dict[WallName, Centring] = Field(
         default_factory=dict, description="Wall by wall: what to centre, or full at the front."
+    )
+    phase: dict[WallName, LengthField] = Field(
+        default_factory=dict,
+        description="Wall by wall: left edge of some module of course 1, from the left corner.",
+    )
+    override: tuple[Override, ...] = Field(
+        default=(), description="Limits that are set aside, each signed."
     )
     pick: Literal["looks first", "saw least", "buy least"] = "looks first"
 

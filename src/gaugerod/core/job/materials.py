@@ -47,6 +47,12 @@ class Cutting(Document):
     groove_off: NonNegativeLength = Field(
         default=0.0, description="Face lost where a groove is cut off."
     )
+    most_shift: Annotated[float, Field(strict=True, gt=0, le=0.5)] = Field(
+        default=0.5, description="Most that a course may be shifted, as a share of the pitch."
+    )
+    shift_over: NonNegativeLength = Field(
+        default=0.0, description="Width as hung over which `most_shift` holds."
+    )
     half_turn: bool = Field(default=False, description="May a module be turned upside down?")
     tool: Literal["saw", "score and snap", "wet saw"]
     material: Literal["plastic", "ceramic", "porcelain"]

@@ -32,7 +32,7 @@ _JOB: dict[str, object] = {
     "scenario": "Invented.",
     "unit": "mm",
     "survey": {"surface": "backer"},
-    "choices": {"material": "sample"},
+    "choices": {"material": "sample", "turn": "lying", "bond": "stack"},
     "calendar": {"start": "2026-03-02"},
     "wall": [
         {

@@ -117,7 +117,8 @@ def phases(batch: Batch, choices: Choices) -> tuple[Phase, ...]:
     batch
         The wall with its lattice; phases of its own do not count. [mm]
     choices
-        The setter's choices; a fixed centring leaves only that kind, where it exists.
+        The setter's choices; a fixed phase leaves only that, a fixed centring only its kind,
+        where it exists.
 
     Returns
     -------
@@ -143,6 +144,9 @@ def phases(batch: Batch, choices: Choices) -> tuple[Phase, ...]:
     >>> [(name, round(x, 1)) for name, x in tried[:2]]
     [('module', 455.6), ('joint', 155.6)]
     """
+    fixed = choices.phase.get(batch.case.wall.name)
+    if fixed is not None:
+        return (("chosen", fixed % batch.lattice.pitch[0]),)
     found = list(_named(batch))
     wanted = choices.centre.get(batch.case.wall.name)
     tried: list[Phase] = [(name, x) for name, x in found if name == wanted]

@@ -1,5 +1,6 @@
 """Set fields: what of each wall the lining covers, once gaps and laps are taken off."""
 
+import numpy as np
 import shapely
 from shapely.geometry import Polygon, box
 from shapely.geometry.base import BaseGeometry
@@ -166,14 +167,15 @@ def _reached(net: BaseGeometry, lattice: Lattice) -> BaseGeometry:
     """
     left, bottom, right, top = net.bounds
     across, up = ((lattice.pitch[i] - lattice.face[i]) / 2 for i in (0, 1))
-    boxes = []
-    for course in lattice.courses(bottom=bottom, top=top):
-        for number in lattice.numbers(course, left=left, right=right):
-            c = lattice.cell(course, number)
-            if box(c.left, c.bottom, c.right, c.top).intersection(net).area > LEAST_AREA:
-                grown = (c.left - across, c.bottom - up, c.right + across, c.top + up)
-                boxes.append(box(*grown))
-    return shapely.union_all(boxes)
+    cells = [
+        lattice.cell(course, number)
+        for course in lattice.courses(bottom=bottom, top=top)
+        for number in lattice.numbers(course, left=left, right=right)
+    ]
+    low_x, low_y, high_x, high_y = np.array([(c.left, c.bottom, c.right, c.top) for c in cells]).T
+    met = shapely.intersection(shapely.box(low_x, low_y, high_x, high_y), net)
+    grown = shapely.box(low_x - across, low_y - up, high_x + across, high_y + up)
+    return shapely.union_all(grown[shapely.area(met) > LEAST_AREA])
 
 
 def _side(edge: Edge, shift: float, span: tuple[float, float]) -> list[Point]:

@@ -21,6 +21,7 @@ from gaugerod.core.setout.strips import (
     holes_of,
     levels_of,
 )
+from gaugerod.core.setout.variants import SAME_SHARE
 
 INCH = 25.4
 """Looks are agreed per inch of difference. [mm]"""
@@ -35,6 +36,7 @@ Flags = NDArray[np.bool_]
 class Score:
     """Why a lattice is refused (empty when it is not), its price in looks, its end cuts.
 
+    `set_aside` are the limits that it breaks by leave of an override.
     `looks` in [cents]; `cuts` counts the end pieces that are cut to width; `ends` are the
     least widths at left and right over all courses. [mm].
     """
@@ -43,6 +45,7 @@ class Score:
     looks: int
     cuts: int
     ends: tuple[float, float]
+    set_aside: tuple[str, ...] = ()
 
 
 def score(case: Case, lattice: Lattice) -> Score:
@@ -71,9 +74,9 @@ def score(case: Case, lattice: Lattice) -> Score:
     >>> case = Case(wall=fit_walls(sample_job()).walls[1], met=("butts", "runs behind"),
     ...     top=1000.0, system=sample_system(), turn="lying", looks=sample_rates().looks)
     >>> centred = Lattice(face=(600.0, 300.0), pitch=(600.0, 300.0), first_course=-470.0,
-    ...     phase=455.5, row_shift=0.0)
+    ...     phase=455.0, row_shift=0.0)
     >>> [round(end) for end in score(case, centred).ends]
-    [441, 441]
+    [441, 442]
     """
     return score_phases(batch_of(case, lattice, np.array([lattice.phase])))[0]
 
@@ -94,7 +97,8 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     Notes
     -----
     Hard: no strip under the material's least; no joint in a keyed module's hole or nearer
-    than its clearance; no groove left at an end that nothing hides. Soft: slivers under
+    than its clearance; no groove left at an end that nothing hides; no shift beyond the
+    material's. Soft: slivers under
     half a module (the dearer the smaller), unequal ends, cut pieces at a front, jambs
     without a joint, joints of tile under a plate. All in closed form on the rims of the
     field; no polygon is cut.
@@ -113,9 +117,9 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     strips += [*levels_of(batch), *beside_of(batch, holes)]
     near = _near_holes(batch)
     limits = {
-        "under-least": _any(_under_least(case, strip) for strip in strips),
-        "groove-left": _any(_groove_left(case, strip) for strip in strips),
+        **_strip_limits(case, strips),
         "joint-at-hole": (near > 0) & (case.system.kind == "keyed"),
+        "shifted-too-far": np.full(len(batch.phases), _too_far(batch)),
     }
     looks = _looks(case, strips, ends) + near * case.looks.near_hole
     looks += case.looks.off_jamb * _bare_jambs(batch, holes)
@@ -125,13 +129,59 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     rights = np.min([right.size for _, right in ends], axis=0)
     return tuple(
         Score(
-            refused=tuple(name for name, broken in limits.items() if broken[i]),
+            refused=tuple(n for n, broken in limits.items() if broken[i] and n not in case.allowed),
+            set_aside=tuple(n for n, broken in limits.items() if broken[i] and n in case.allowed),
             looks=round(float(looks[i])),
             cuts=int(cuts[i]),
             ends=(float(lefts[i]), float(rights[i])),
         )
         for i in range(len(batch.phases))
     )
+
+
+def hopeless(batch: Batch) -> tuple[str, ...]:
+    """Return the limits that are broken whatever the phase.
+
+    Parameters
+    ----------
+    batch
+        The wall with its lattice; its phases do not count. [mm]
+
+    Returns
+    -------
+    tuple of str
+        Limits that a course along deck or finish line breaks, or the bond itself.
+
+    Notes
+    -----
+    Source: as `score_phases`, of which this is the part that no phase changes.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_batch
+    >>> hopeless(sample_batch(0.0))
+    ()
+    """
+    case = batch.case
+    limits = _strip_limits(case, list(levels_of(batch)))
+    broken = [name for name, flags in limits.items() if flags.all()]
+    broken += ["shifted-too-far"] if _too_far(batch) else []
+    return tuple(name for name in broken if name not in case.allowed)
+
+
+def _strip_limits(case: Case, strips: list[Strips]) -> dict[str, Flags]:
+    return {
+        "under-least": _any(_under_least(case, strip) for strip in strips),
+        "groove-left": _any(_groove_left(case, strip) for strip in strips),
+    }
+
+
+def _too_far(batch: Batch) -> bool:
+    """Tell whether the courses are shifted by more than the material allows."""
+    lattice, cutting = batch.lattice, batch.case.system.cutting
+    share = abs(lattice.row_shift) / lattice.pitch[0]
+    long = lattice.face[0] > cutting.shift_over + SNAP
+    return long and min(share, 1 - share) > cutting.most_shift + SAME_SHARE
 
 
 def _any(flags: Iterable[Flags]) -> Flags:

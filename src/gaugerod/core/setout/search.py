@@ -1,36 +1,37 @@
 """The search: one first-course height for all walls, a phase for each."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
+from typing import TypeAlias
 
 import numpy as np
 
 from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Length, Message, Value
-from gaugerod.core.job.document import Bond, Choices
+from gaugerod.core.job.document import Choices
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
 from gaugerod.core.setout.datum import level_line
 from gaugerod.core.setout.events import Height, first_heights, phases
 from gaugerod.core.setout.field import low_point, meetings, set_field
+from gaugerod.core.setout.finish import finish_line, setting_order
 from gaugerod.core.setout.lattice import Lattice, hung
-from gaugerod.core.setout.layout import Layout, ShortList, WallLayout
-from gaugerod.core.setout.score import Score, score_phases
+from gaugerod.core.setout.layout import Layout, Meeting, SetField, ShortList, WallLayout
+from gaugerod.core.setout.score import Score, hopeless, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
+from gaugerod.core.setout.variants import Variant, variants
 from gaugerod.core.survey.walls import Walls
 
-SHORT = 8
-"""Layouts kept for weighing: so many for their looks, and as many for their few cuts."""
+FOR_LOOKS = 6
+"""Layouts of each turn, bond and finish that are kept for their looks."""
+FOR_CUTS = 4
+"""And so many more for their few cuts."""
 PER_WALL = 2
 """Phases of each wall that are combined, for their looks and again for their few cuts."""
 APART = 10.0
 """Phases closer than this look the same from the tub. [mm]"""
-RIM = 355.6
-"""Height of the deck above the floor where the floor was not read: a low tub rim. [mm]"""
-
-_SHIFTS: dict[Bond, float] = {"stack": 0.0, "half": 1 / 2, "third": 1 / 3}
 
 
 def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> ShortList:
@@ -41,7 +42,8 @@ def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> Sho
     walls
         The surveyed alcove. [mm]
     choices
-        What the setter has settled: turn, bond, order, height, centring, finish.
+        What the setter has settled: turn, bond, order, height, centring, finish; what he
+        leaves open is searched.
     system
         The material, with its limits. [mm]
     looks
@@ -50,7 +52,8 @@ def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> Sho
     Returns
     -------
     ShortList
-        At most `SHORT` layouts, with how many were tried and why others fell out.
+        At most `FOR_LOOKS` and `FOR_CUTS` layouts of every turn, bond and finish, with how
+        many were tried and why others fell out.
 
     Raises
     ------
@@ -60,7 +63,8 @@ def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> Sho
     Notes
     -----
     Walls are independent once the first-course height is given: one height serves all,
-    every wall then takes its own best phases. Source: own design, ``docs/theory/set-out.md``.
+    every wall then takes its own best phases. The short list of choices that leave more open
+    holds that of choices that leave less. Source: own design, ``docs/theory/set-out.md``.
 
     Examples
     --------
@@ -71,37 +75,23 @@ def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> Sho
     >>> len(found.layouts) > 0
     True
     """
-    face, pitch = hung(system, choices.turn)
-    low_wall, low = low_point(walls)
-    heights = first_heights(
-        walls, system, choices, face=face[1], pitch=pitch[1], deck_low=low, turn=choices.turn
-    )
-    found: list[_Combo] = []
+    kept: list[_Combo] = []
     refused: Counter[str] = Counter()
     tried = 0
-    for height in heights:
-        trial = _Trial(
-            walls=walls,
-            choices=choices,
-            system=system,
-            looks=looks,
-            face=face,
-            pitch=pitch,
-            height=height,
-            low=(low_wall, low),
-        )
-        rows = [_wall_options(trial, place, refused) for place in range(len(walls.walls))]
-        tried += sum(count for _, count in rows)
-        combos = product(*(options for options, _ in rows))
-        found.extend(_Combo(trial=trial, walls=combo) for combo in combos)
-    if not found:
+    for variant in variants(choices, system):
+        found: list[_Combo] = []
+        for trial in _trials(walls, choices, system, looks, variant):
+            rows = [_wall_options(trial, place, refused) for place in range(len(walls.walls))]
+            tried += sum(count for _, count in rows)
+            combos = product(*(options for options, _ in rows))
+            found.extend(_Combo(trial=trial, walls=combo) for combo in combos)
+        kept += _best(found)
+    if not kept:
         worst = refused.most_common(1)[0][0]
         raise LayoutError(Message("setout.none", limit=Message(f"setout.limit-{worst}")))
-    # Of layouts that look alike to the dollar, the taller first course is the better rip.
-    found.sort(key=lambda combo: (combo.looks // 100, -combo.trial.height[1]))
-    sawn = sorted(found[SHORT:], key=lambda combo: (combo.cuts, combo.looks))
+    fields: _Fields = {}
     return ShortList(
-        layouts=tuple(_layout(combo) for combo in (*found[:SHORT], *sawn[:SHORT])),
+        layouts=tuple(_layout(combo, fields) for combo in sorted(kept, key=_by_looks)),
         tried=tried,
         refused=tuple(sorted(refused.items())),
     )
@@ -115,115 +105,71 @@ class _Trial:
     choices: Choices
     system: System
     looks: Looks
-    face: tuple[float, float]
-    pitch: tuple[float, float]
+    variant: Variant
     height: Height
     low: tuple[str, float]
+    order: tuple[str, ...]
 
     @property
-    def first_course(self) -> float:
-        """Top of course 1 from the datum. [mm]."""
+    def lattice(self) -> Lattice:
+        """The courses, without a phase. [mm]."""
+        face, pitch = hung(self.system, self.variant.turn)
         gap = self.system.gaps.deck
-        return level_line(deck_low=self.low[1], height=self.height[1], gap=gap)
-
-    @property
-    def order(self) -> tuple[str, ...]:
-        """The walls in the order of setting."""
-        return setting_order(self.walls, self.choices, self.system)
+        return Lattice(
+            face=face,
+            pitch=pitch,
+            first_course=level_line(deck_low=self.low[1], height=self.height[1], gap=gap),
+            phase=0.0,
+            row_shift=pitch[0] * self.variant.share,
+        )
 
     @property
     def top(self) -> float:
         """Height of the finish line from the datum. [mm]."""
-        return finish(self.walls, self.choices, self.system, self.first_course, self.pitch[1])
+        lattice = self.lattice
+        return finish_line(
+            self.walls,
+            self.choices,
+            self.system,
+            finish=self.variant.finish,
+            first_course=lattice.first_course,
+            pitch=lattice.pitch[1],
+        )
+
+    def case(self, place: int) -> Case:
+        """Return what a wall is scored against."""
+        wall = self.walls.walls[place]
+        allowed = frozenset(override.limit for override in self.choices.override)
+        return Case(
+            wall=wall,
+            met=meetings(tuple(w.name for w in self.walls.walls), self.order)[wall.name],
+            top=self.top,
+            system=self.system,
+            turn=self.variant.turn,
+            looks=self.looks,
+            allowed=allowed,
+        )
 
 
-def setting_order(walls: Walls, choices: Choices, system: System) -> tuple[str, ...]:
-    """Return the walls in the order of setting.
-
-    Parameters
-    ----------
-    walls
-        The surveyed alcove.
-    choices
-        The setter's order, if any.
-    system
-        The maker's order, if any.
-
-    Returns
-    -------
-    tuple of str
-        Names of all walls.
-
-    Notes
-    -----
-    The setter's order wins, then the maker's where it names these walls, then left to
-    right. A keyed module that stands is set the other way round, since its tongues then
-    point left. Source: common practice, no source.
-
-    Examples
-    --------
-    >>> from gaugerod.core.job.sample import sample_job, sample_system
-    >>> from gaugerod.core.survey.fit import fit_walls
-    >>> job = sample_job()
-    >>> setting_order(fit_walls(job), job.choices, sample_system())
-    ('L', 'B', 'R')
-    """
-    names = tuple(wall.name for wall in walls.walls)
-    if choices.wall_order:
-        return choices.wall_order
-    order = system.wall_order if set(system.wall_order) == set(names) else names
-    turned = system.kind == "keyed" and choices.turn == "standing"
-    return tuple(reversed(order)) if turned else order
-
-
-def finish(
-    walls: Walls, choices: Choices, system: System, first_course: float, pitch: float
-) -> float:
-    """Return the height of the finish line from the datum.
-
-    Parameters
-    ----------
-    walls
-        The surveyed alcove. [mm]
-    choices
-        Where to finish: on a line, at the ceiling, or a height above the floor. [mm]
-    system
-        The material. [mm]
-    first_course
-        Top of course 1 from the datum. [mm]
-    pitch
-        Height of a course. [mm]
-
-    Returns
-    -------
-    float
-        Height of the finish line; the ceiling may still stop a field lower. [mm]
-
-    Notes
-    -----
-    On a line: the lowest course line that is high enough above the floor and above every
-    hole. Source: the height itself is the choice ``least_finish`` (IRC R307.2 asks 6 ft).
-
-    Examples
-    --------
-    >>> from gaugerod.core.job.sample import sample_job, sample_system
-    >>> from gaugerod.core.survey.fit import fit_walls
-    >>> job = sample_job()
-    >>> finish(fit_walls(job), job.choices, sample_system(), -469.7, 300.0)
-    730.3
-    """
-    ceiling = max(y for wall in walls.walls for _, y in wall.ceiling) - system.gaps.ceiling
-    if choices.finish == "ceiling":
-        return ceiling
-    floor = low_point(walls)[1] - RIM if walls.floor is None else walls.floor
-    if choices.finish != "line":
-        return floor + choices.finish
-    needed = floor + choices.least_finish
-    for wall in walls.walls:
-        for hole in wall.holes:
-            needed = max(needed, hole.y + hole.diameter / 2 + system.gaps.hole_clear)
-    courses = -int((first_course - needed + 1e-6) // pitch)
-    return min(first_course + max(courses, 0) * pitch, ceiling)
+def _trials(
+    walls: Walls, choices: Choices, system: System, looks: Looks, variant: Variant
+) -> Iterator[_Trial]:
+    low = low_point(walls)
+    face, pitch = hung(system, variant.turn)
+    heights = first_heights(
+        walls, system, choices, face=face[1], pitch=pitch[1], deck_low=low[1], turn=variant.turn
+    )
+    for height in heights:
+        yield _Trial(
+            walls=walls,
+            choices=choices,
+            system=system,
+            looks=looks,
+            variant=variant,
+            height=height,
+            low=low,
+            order=setting_order(walls, choices, system, variant.turn),
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -258,24 +204,13 @@ def _wall_options(
     trial: _Trial, place: int, refused: Counter[str]
 ) -> tuple[tuple[_Scored, ...], int]:
     """Return the best phases of a wall, apart enough to be worth telling apart."""
-    wall = trial.walls.walls[place]
-    names = tuple(w.name for w in trial.walls.walls)
-    case = Case(
-        wall=wall,
-        met=meetings(names, trial.order)[wall.name],
-        top=trial.top,
-        system=trial.system,
-        turn=trial.choices.turn,
-        looks=trial.looks,
-    )
-    lattice = Lattice(
-        face=trial.face,
-        pitch=trial.pitch,
-        first_course=trial.first_course,
-        phase=0.0,
-        row_shift=trial.pitch[0] * _SHIFTS[trial.choices.bond],
-    )
-    tries = phases(batch_of(case, lattice, np.zeros(1)), trial.choices)
+    case, lattice = trial.case(place), trial.lattice
+    bare = batch_of(case, lattice, np.zeros(1))
+    broken = hopeless(bare)
+    if broken:
+        refused.update(broken)
+        return (), 1
+    tries = phases(bare, trial.choices)
     batch = batch_of(case, lattice, np.array([phase for _, phase in tries]))
     scores = score_phases(batch)
     for result in scores:
@@ -285,51 +220,72 @@ def _wall_options(
         for (centring, phase), result in zip(tries, scores, strict=True)
         if not result.refused
     ]
-    looks = _apart(trial, sorted(legal, key=lambda one: (one.score.looks, one.score.cuts)), ())
+    looks = _apart(lattice, sorted(legal, key=lambda one: (one.score.looks, one.score.cuts)), ())
     cuts = sorted(legal, key=lambda one: (one.score.cuts, one.score.looks))
-    return _apart(trial, cuts, looks), len(tries)
+    return _apart(lattice, cuts, looks), len(tries)
 
 
 def _apart(
-    trial: _Trial, ranked: Sequence[_Scored], kept: tuple[_Scored, ...]
+    lattice: Lattice, ranked: Sequence[_Scored], kept: tuple[_Scored, ...]
 ) -> tuple[_Scored, ...]:
     """Return the kept phases with the first `PER_WALL` that lie apart from them."""
     best = list(kept)
     for scored in ranked:
         off = (abs(scored.phase - other.phase) for other in best)
         if len(best) < len(kept) + PER_WALL and all(
-            min(d, trial.pitch[0] - d) > APART for d in off
+            min(d, lattice.pitch[0] - d) > APART for d in off
         ):
             best.append(scored)
     return tuple(best)
 
 
-def _layout(combo: _Combo) -> Layout:
-    trial = combo.trial
+def _by_looks(combo: _Combo) -> tuple[int, float, int]:
+    # Of layouts that look alike to the dollar, the taller first course is the better rip.
+    return combo.looks // 100, -round(combo.trial.height[1], 3), combo.looks
+
+
+def _best(found: list[_Combo]) -> list[_Combo]:
+    """Return the combinations to be weighed: the best looking, then those with few cuts."""
+    found.sort(key=_by_looks)
+    sawn = sorted(found[FOR_LOOKS:], key=lambda combo: (combo.cuts, combo.looks))
+    return [*found[:FOR_LOOKS], *sawn[:FOR_CUTS]]
+
+
+_Fields: TypeAlias = dict[tuple[str, tuple[Meeting, Meeting], float, Lattice], SetField]
+"""Fields already made: layouts share walls."""
+
+
+def _layout(combo: _Combo, fields: _Fields) -> Layout:
+    trial, lattice = combo.trial, combo.trial.lattice
+    aside = {limit for scored in combo.walls for limit in scored.score.set_aside}
     layout = Layout(
         product=trial.system.id,
-        turn=trial.choices.turn,
-        bond=trial.choices.bond,
-        face=trial.face,
-        pitch=trial.pitch,
-        first_course=trial.first_course,
+        turn=trial.variant.turn,
+        bond=trial.variant.bond,
+        face=lattice.face,
+        pitch=lattice.pitch,
+        first_course=lattice.first_course,
         top=trial.top,
         order=trial.order,
-        walls=tuple(_wall_layout(scored) for scored in combo.walls),
+        walls=tuple(_wall_layout(scored, fields) for scored in combo.walls),
         looks=combo.looks,
+        set_aside=tuple(sorted(aside)),
         reasons=(),
     )
     return replace(layout, reasons=_reasons(trial, layout))
 
 
-def _wall_layout(scored: _Scored) -> WallLayout:
+def _wall_layout(scored: _Scored, fields: _Fields) -> WallLayout:
     case = scored.batch.case
     lattice = replace(scored.batch.lattice, phase=scored.phase)
+    key = case.wall.name, case.met, case.top, lattice
+    if key not in fields:
+        fields[key] = set_field(case.wall, case.met, case.system, top=case.top, lattice=lattice)
     return WallLayout(
         name=case.wall.name,
         phase=scored.phase,
         row_shift=lattice.row_shift,
-        field=set_field(case.wall, case.met, case.system, top=case.top, lattice=lattice),
+        field=fields[key],
         centring=scored.centring,
         ends=scored.score.ends,
     )
@@ -355,4 +311,15 @@ def _reasons(trial: _Trial, layout: Layout) -> tuple[Message, ...]:
         )
         for wall in layout.walls
     )
-    return (Message("setout.low", **low), first, top, *walls)
+    signed = (
+        Message(
+            "setout.set-aside",
+            limit=Message(f"setout.limit-{override.limit}"),
+            by=override.by,
+            on=f"{override.on:%Y-%m-%d}",
+            why=override.why,
+        )
+        for override in trial.choices.override
+        if override.limit in layout.set_aside
+    )
+    return (*signed, Message("setout.low", **low), first, top, *walls)

@@ -27,7 +27,10 @@ Array = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """What a wall is scored against: how it meets its neighbours, and its finish line. [mm]."""
+    """What a wall is scored against: how it meets its neighbours, and its finish line. [mm].
+
+    `allowed` are limits that somebody has signed to set aside.
+    """
 
     wall: FittedWall
     met: tuple[Meeting, Meeting]
@@ -35,6 +38,7 @@ class Case:
     system: System
     turn: Turn
     looks: Looks
+    allowed: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,16 +1,14 @@
-from dataclasses import replace
-
 import pytest
 
 from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Message
 from gaugerod.core.cutting.make import make_pieces
-from gaugerod.core.job.document import Choices, Opening
+from gaugerod.core.job.document import Choices, Opening, Override
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.readings import OpeningEdge
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.setout.layout import ShortList
-from gaugerod.core.setout.search import SHORT, finish, set_out, setting_order
+from gaugerod.core.setout.search import FOR_CUTS, FOR_LOOKS, set_out
 from gaugerod.core.survey.fit import fit_walls
 
 SYSTEM = sample_system()
@@ -27,9 +25,9 @@ def found(system: System = SYSTEM, **update: object) -> ShortList:
 
 def test_one_level_line_serves_all_walls_and_the_best_looks_come_first() -> None:
     short = found()
-    looks = [layout.looks // 100 for layout in short.layouts[:SHORT]]
+    looks = [layout.looks // 100 for layout in short.layouts]
     assert looks == sorted(looks)
-    assert len(short.layouts) <= 2 * SHORT
+    assert len(short.layouts) <= FOR_LOOKS + FOR_CUTS
     assert short.tried > len(short.layouts)
     best = short.layouts[0]
     # The low point is 760 below the datum; the first course is 287.3 high on a joint of 3.
@@ -42,55 +40,62 @@ def test_one_level_line_serves_all_walls_and_the_best_looks_come_first() -> None
 
 def test_a_bond_shifts_the_courses() -> None:
     assert {wall.row_shift for wall in found(bond="half").layouts[0].walls} == {300.0}
-    assert {wall.row_shift for wall in found(bond="third").layouts[0].walls} == {200.0}
+    third = found(bond="third").layouts
+    assert {wall.row_shift for layout in third for wall in layout.walls} == {200.0, -200.0}
+    right = found(bond="third", step="right").layouts
+    assert {wall.row_shift for layout in right for wall in layout.walls} == {200.0}
+    assert {wall.row_shift for wall in found(bond=0.25, step="left").layouts[0].walls} == {-150.0}
+
+
+def test_what_is_left_open_holds_all_that_could_be_fixed() -> None:
+    standing = SYSTEM.model_copy(update={"turns": ("lying", "standing")})
+    every = found(standing, turn="any", bond="any", finish="any").layouts
+    for turn in ("lying", "standing"):
+        for bond in ("stack", "half"):
+            for layout in found(standing, turn=turn, bond=bond, finish="ceiling").layouts:
+                assert layout in every
+    assert {(layout.turn, layout.bond) for layout in every} >= {("standing", "stack")}
+
+
+def test_a_phase_that_is_chosen_stands() -> None:
+    short = found(phase={"B": 725.0})
+    assert {layout.walls[1].phase for layout in short.layouts} == {125.0}
+    assert {layout.walls[1].centring for layout in short.layouts} == {"chosen"}
+
+
+def test_a_material_that_may_not_be_shifted_far_is_not() -> None:
+    cutting = SYSTEM.cutting.model_copy(update={"most_shift": 0.3333, "shift_over": 381.0})
+    stiff = SYSTEM.model_copy(update={"cutting": cutting})
+    assert found(stiff, bond="third").layouts
+    with pytest.raises(LayoutError) as caught:
+        found(stiff, bond="half")
+    assert caught.value.message.values["limit"] == Message("setout.limit-shifted-too-far")
+    short = stiff.model_copy(update={"cutting": cutting.model_copy(update={"shift_over": 600.0})})
+    assert found(short, bond="half").layouts
+
+
+def signed(limit: str) -> Override:
+    word = {"limit": limit, "by": "Setter", "on": "2026-03-01", "why": "Shown to the owner."}
+    return Override.model_validate(word)
+
+
+def test_a_signed_override_passes_its_limit_and_no_other() -> None:
+    # A first course of 30 is under the least of 50.
+    short = found(first_height=30.0, override=(signed("under-least"),))
+    assert {layout.set_aside for layout in short.layouts} == {("under-least",)}
+    told = short.layouts[0].reasons[0]
+    assert told.key == "setout.set-aside"
+    assert told.values["by"] == "Setter"
+    assert told.values["on"] == "2026-03-01"
+    assert found(override=(signed("under-least"),)).layouts[0].set_aside == ()
+    with pytest.raises(LayoutError):
+        found(first_height=30.0, override=(signed("groove-left"),))
 
 
 def test_when_nothing_is_legal_the_limit_that_stops_most_is_named() -> None:
     with pytest.raises(LayoutError) as caught:
         found(first_height=30.0)
     assert caught.value.message == Message("setout.none", limit=Message("setout.limit-under-least"))
-
-
-def test_the_order_is_the_setters_then_the_makers_then_left_to_right() -> None:
-    assert setting_order(WALLS, choices(wall_order=("R", "B", "L")), SYSTEM) == ("R", "B", "L")
-    maker = SYSTEM.model_copy(update={"wall_order": ("B", "L", "R")})
-    assert setting_order(WALLS, choices(), maker) == ("B", "L", "R")
-    other = SYSTEM.model_copy(update={"wall_order": ("N", "E")})
-    assert setting_order(WALLS, choices(), other) == ("L", "B", "R")
-
-
-def test_standing_keyed_modules_are_set_the_other_way_round() -> None:
-    assert setting_order(WALLS, choices(turn="standing"), SYSTEM) == ("R", "B", "L")
-    tile = SYSTEM.model_copy(update={"kind": "grouted"})
-    assert setting_order(WALLS, choices(turn="standing"), tile) == ("L", "B", "R")
-
-
-# The floor is read 380 below a deck 760 below the datum: -1140. Lines at -470 + 300 n.
-@pytest.mark.parametrize(
-    ("update", "line"),
-    [
-        ({}, 730.0),  # 1828.8 above the floor is 688.8
-        ({"least_finish": 1871.0}, 1030.0),
-        ({"least_finish": 500.0}, -170.0),  # the valve at -330 reaches -266.6
-        ({"finish": "ceiling"}, 1400 - 9.525),
-        ({"finish": 2000.0}, 860.0),
-        ({"least_finish": 2530.0}, 1400 - 9.525),  # a line over the ceiling stops there
-    ],
-)
-def test_where_the_lining_ends(update: dict[str, object], line: float) -> None:
-    assert finish(WALLS, choices(**update), SYSTEM, -470.0, 300.0) == pytest.approx(line, abs=0.05)
-
-
-def test_an_unread_floor_is_taken_a_low_rim_below_the_deck() -> None:
-    # -760 - 355.6 + 1828.8 = 713.2.
-    unread = replace(WALLS, floor=None)
-    assert finish(unread, choices(), SYSTEM, -470.0, 300.0) == pytest.approx(730.0)
-    assert finish(unread, choices(), SYSTEM, -490.0, 300.0) == pytest.approx(1010.0)
-
-
-def test_a_low_finish_is_never_under_the_first_course() -> None:
-    bare = replace(WALLS, walls=(WALLS.walls[1],))
-    assert finish(bare, choices(least_finish=1.0), SYSTEM, -470.0, 300.0) == -470.0
 
 
 def test_a_module_centred_on_an_opening_of_its_own_width_cuts_no_steps() -> None:

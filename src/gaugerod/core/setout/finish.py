@@ -1,0 +1,111 @@
+"""In which order the walls are set, and how high the lining goes."""
+
+from gaugerod.core.job.document import Choices
+from gaugerod.core.job.fields import Turn
+from gaugerod.core.job.materials import System
+from gaugerod.core.setout.field import low_point
+from gaugerod.core.setout.variants import Finish
+from gaugerod.core.survey.walls import Walls
+
+RIM = 355.6
+"""Height of the deck above the floor where the floor was not read: a low tub rim. [mm]"""
+
+
+def setting_order(walls: Walls, choices: Choices, system: System, turn: Turn) -> tuple[str, ...]:
+    """Return the walls in the order of setting.
+
+    Parameters
+    ----------
+    walls
+        The surveyed alcove.
+    choices
+        The setter's order, if any.
+    system
+        The maker's order, if any.
+    turn
+        How the modules hang.
+
+    Returns
+    -------
+    tuple of str
+        Names of all walls.
+
+    Notes
+    -----
+    The setter's order wins, then the maker's where it names these walls, then left to
+    right. A keyed module that stands is set the other way round, since its tongues then
+    point left. Source: common practice, no source.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> job = sample_job()
+    >>> setting_order(fit_walls(job), job.choices, sample_system(), "lying")
+    ('L', 'B', 'R')
+    """
+    names = tuple(wall.name for wall in walls.walls)
+    if choices.wall_order:
+        return choices.wall_order
+    order = system.wall_order if set(system.wall_order) == set(names) else names
+    turned = system.kind == "keyed" and turn == "standing"
+    return tuple(reversed(order)) if turned else order
+
+
+def finish_line(
+    walls: Walls,
+    choices: Choices,
+    system: System,
+    *,
+    finish: Finish,
+    first_course: float,
+    pitch: float,
+) -> float:
+    """Return the height of the finish line from the datum.
+
+    Parameters
+    ----------
+    walls
+        The surveyed alcove. [mm]
+    choices
+        The least finish above the floor. [mm]
+    system
+        The material. [mm]
+    finish
+        Where to finish: on a line, at the ceiling, or a height above the floor. [mm]
+    first_course
+        Top of course 1 from the datum. [mm]
+    pitch
+        Height of a course. [mm]
+
+    Returns
+    -------
+    float
+        Height of the finish line; the ceiling may still stop a field lower. [mm]
+
+    Notes
+    -----
+    On a line: the lowest course line that is high enough above the floor and above every
+    hole. Source: the height itself is the choice ``least_finish`` (IRC R307.2 asks 6 ft).
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> job = sample_job()
+    >>> finish_line(fit_walls(job), job.choices, sample_system(), finish="line",
+    ...     first_course=-469.7, pitch=300.0)
+    730.3
+    """
+    ceiling = max(y for wall in walls.walls for _, y in wall.ceiling) - system.gaps.ceiling
+    if finish == "ceiling":
+        return ceiling
+    floor = low_point(walls)[1] - RIM if walls.floor is None else walls.floor
+    if finish != "line":
+        return floor + finish
+    needed = floor + choices.least_finish
+    for wall in walls.walls:
+        for hole in wall.holes:
+            needed = max(needed, hole.y + hole.diameter / 2 + system.gaps.hole_clear)
+    courses = -int((first_course - needed + 1e-6) // pitch)
+    return min(first_course + max(courses, 0) * pitch, ceiling)

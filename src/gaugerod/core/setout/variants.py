@@ -1,0 +1,79 @@
+"""What the choices leave open: turns, bonds and finishes to be searched."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from gaugerod.core.job.document import Bond, Choices
+from gaugerod.core.job.fields import Turn
+from gaugerod.core.job.materials import System
+
+Finish: TypeAlias = Literal["line", "ceiling"] | float
+
+SHARES: dict[Bond, float] = {"stack": 0.0, "half": 1 / 2, "third": 1 / 3}
+"""Share of the pitch by which each course is shifted. [1]"""
+SAME_SHARE = 1e-4
+"""Shares nearer than this are one: a third may be written 0.3333. [1]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Variant:
+    """One way to hang the modules; a negative `share` of the pitch steps to the left. [1]."""
+
+    turn: Turn
+    bond: str
+    share: float
+    finish: Finish
+
+
+def variants(choices: Choices, system: System) -> tuple[Variant, ...]:
+    """Return every way to hang the modules that the choices leave open.
+
+    Parameters
+    ----------
+    choices
+        The setter's choices.
+    system
+        The material, for the turns it allows.
+
+    Returns
+    -------
+    tuple of Variant
+        Turns, bonds, steps and finishes in every combination, each pattern once.
+
+    Notes
+    -----
+    A stack has no step, and half a pitch to the left is half a pitch to the right. Source:
+    own derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> open_ = sample_job().choices.model_copy(update={"bond": "any"})
+    >>> [(one.bond, round(one.share, 2)) for one in variants(open_, sample_system())]
+    [('stack', 0.0), ('half', 0.5), ('third', 0.33), ('third', -0.33)]
+    """
+    turns = system.turns if choices.turn == "any" else (choices.turn,)
+    finishes: tuple[Finish, ...] = ("line", "ceiling")
+    if choices.finish != "any":
+        finishes = (choices.finish,)
+    return tuple(
+        Variant(turn=turn, bond=bond, share=share, finish=finish)
+        for turn in turns
+        for bond, share in _bonds(choices)
+        for finish in finishes
+    )
+
+
+def _bonds(choices: Choices) -> Iterator[tuple[str, float]]:
+    named = dict(SHARES) if choices.bond == "any" else {}
+    shares: dict[str, float] = {str(name): share for name, share in named.items()}
+    if not isinstance(choices.bond, str):
+        shares = {f"{choices.bond:g}": choices.bond}
+    elif choices.bond != "any":
+        shares = {choices.bond: SHARES[choices.bond]}
+    for bond, share in shares.items():
+        if choices.step != "left" or share in {0.0, 0.5}:
+            yield bond, share
+        if choices.step != "right" and share not in {0.0, 0.5}:
+            yield bond, -share
