@@ -1,6 +1,7 @@
 """An end to work that takes too long: the same signal that Ctrl-C sends, by the clock."""
 
 import _thread
+import signal
 from collections.abc import Callable
 from dataclasses import dataclass
 from threading import Event, Timer
@@ -34,6 +35,10 @@ class Alarm:
             rung.set()
             _thread.interrupt_main()
 
+        # In the background a shell may have told the program to ignore Ctrl-C, and so the bell.
+        deaf = signal.getsignal(signal.SIGINT) is signal.SIG_IGN
+        if deaf:
+            signal.signal(signal.SIGINT, signal.default_int_handler)
         timer = Timer(self.seconds, ring)
         timer.daemon = True
         timer.start()
@@ -45,3 +50,5 @@ class Alarm:
             raise
         finally:
             timer.cancel()
+            if deaf:
+                signal.signal(signal.SIGINT, signal.SIG_IGN)

@@ -1,4 +1,4 @@
-"""The commands: `gaugerod demo`, `new`, `measure`, `plan` and `schema`."""
+"""The commands: `gaugerod demo`, `new`, `measure`, `options`, `plan` and `schema`."""
 
 import json
 import sys
@@ -12,6 +12,7 @@ import typer
 from gaugerod import __version__
 from gaugerod.app.new_job import new_job
 from gaugerod.cli.alarm import Alarm
+from gaugerod.cli.choosing import weigh_and_tell
 from gaugerod.cli.clock import SystemClock
 from gaugerod.cli.measuring import measure_and_tell, write_blank
 from gaugerod.cli.planning import default_words, plan_and_tell
@@ -83,6 +84,7 @@ def build() -> typer.Typer:
     _add_demo(cli, words)
     _add_new(cli, words)
     _add_measure(cli, words)
+    _add_options(cli, words)
     _add_plan(cli, words)
     _add_schema(cli, words)
     return cli
@@ -161,6 +163,33 @@ def _add_measure(cli: typer.Typer, words: Catalogue) -> None:
             source = JobFile(name=str(job), source=read_bytes(job, error=JobError))
         if not measure_and_tell(source, library, out):
             raise typer.Exit(FORBIDDEN)
+
+
+def _add_options(cli: typer.Typer, words: Catalogue) -> None:
+    @cli.command(help=words.text("cli.options"))
+    def options(
+        job: Annotated[Path, typer.Argument(metavar="JOB", help=words.text("cli.job"))],
+        *,
+        out: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.options-out"))
+        ] = None,
+        ask: Annotated[
+            list[str] | None, typer.Option(metavar="CHOICE=VALUE", help=words.text("cli.ask"))
+        ] = None,
+        materials: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
+        ] = None,
+        rates: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.rates"))
+        ] = None,
+    ) -> None:
+        library = Library(
+            own_materials=materials or _beside(job, "materials"),
+            own_rates=rates or _beside(job, "rates"),
+        )
+        with spoken(words):
+            source = JobFile(name=str(job), source=read_bytes(job, error=JobError))
+        weigh_and_tell(source, library, out, ask or ())
 
 
 def _add_plan(cli: typer.Typer, words: Catalogue) -> None:

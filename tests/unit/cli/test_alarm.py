@@ -1,3 +1,4 @@
+import signal
 import time
 
 import pytest
@@ -29,6 +30,16 @@ def test_work_that_takes_too_long_is_stopped() -> None:
     with pytest.raises(StoppedError) as caught:
         Alarm(seconds=0.1).run(sleep)
     assert caught.value.message == Message("app.stopped", seconds=0.1)
+
+
+def test_work_in_the_background_is_stopped_too() -> None:
+    heard = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        with pytest.raises(StoppedError):
+            Alarm(seconds=0.1).run(sleep)
+        assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
+    finally:
+        signal.signal(signal.SIGINT, heard)
 
 
 def test_a_person_who_stops_it_is_no_alarm() -> None:

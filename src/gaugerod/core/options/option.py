@@ -13,7 +13,8 @@ Pick: TypeAlias = Literal["looks first", "saw least", "buy least"]
 class Option:
     """One layout with what it costs. Money in [cents].
 
-    `picks` are the names under which it is offered; `reason` says why in one sentence.
+    `picks` are the names under which it is offered; `reason` says why in one sentence, and
+    `gives_up` what others would do better.
     """
 
     id: str
@@ -26,6 +27,7 @@ class Option:
     smallest: float
     picks: tuple[Pick, ...]
     reason: Message
+    gives_up: Message
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

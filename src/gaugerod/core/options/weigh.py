@@ -159,7 +159,9 @@ _PICKS: dict[Pick, Callable[[_Weighed], Figures]] = {
 
 def _name_picks(ranked: Sequence[_Weighed]) -> Iterator[Option]:
     best = {pick: min(ranked, key=key) for pick, key in _PICKS.items()}
-    cheapest = min(option.price for option in ranked)
+    cheapest, fewest_cuts, fewest, fairest = map(
+        min, zip(*(_figures(option) for option in ranked), strict=True)
+    )
     for place, option in enumerate(ranked):
         yield Option(
             id=chr(ord("A") + place),
@@ -179,4 +181,18 @@ def _name_picks(ranked: Sequence[_Weighed]) -> Iterator[Option]:
                 looks=Money(option.looks),
                 over=Money(option.price - cheapest),
             ),
+            gives_up=_gives_up(
+                over=option.price - cheapest,
+                cuts=option.cuts - fewest_cuts,
+                modules=option.modules - fewest,
+                looks=option.looks - fairest,
+            ),
         )
+
+
+def _gives_up(*, over: int, cuts: int, modules: int, looks: int) -> Message:
+    if not over + cuts + modules + looks:
+        return Message("options.gives-nothing")
+    return Message(
+        "options.gives-up", over=Money(over), cuts=cuts, modules=modules, looks=Money(looks)
+    )

@@ -8,12 +8,15 @@ from gaugerod.core.job.document import Choices
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.lattice import key_at
-from gaugerod.core.setout.openings import opening_boxes
+from gaugerod.core.setout.openings import EASE, opening_boxes
 from gaugerod.core.setout.strips import Batch
 from gaugerod.core.survey.walls import Walls
 
 SAME = 1e-6
 """Positions this near are one event: finer than `SNAP`, so that no limit lies between. [mm]"""
+
+_EASED = [sign * (EASE + beyond) for sign in (-1, 1) for beyond in (-2 * SNAP, 2 * SNAP)]
+"""Just within and just beyond the distance at which a jamb is taken to lie on a joint. [mm]"""
 
 Height: TypeAlias = tuple[str, float]
 Phase: TypeAlias = tuple[str, float]
@@ -210,8 +213,18 @@ def _starts(batch: Batch, course: int) -> Iterator[float]:
         yield rim + cut.groove_off - face
     for sign in (-face, joint):
         yield (max(lefts) + min(rights) + sign) / 2
+    yield from _pierced_starts(batch, low=low, high=high)
+
+
+def _pierced_starts(batch: Batch, *, low: float, high: float) -> Iterator[float]:
+    """Yield those beside the openings and holes that a course meets."""
+    face, system = batch.lattice.face[0], batch.case.system
+    joint, cut = batch.lattice.pitch[0] - face, system.cutting
     for opening in _openings(batch):
         if opening.bottom < high and opening.top > low:
+            for off in _EASED:
+                yield opening.left - face + off
+                yield opening.right + off
             for size in (cut.least, face / 2, face - cut.groove_off):
                 yield opening.left - size
                 yield opening.right + size - face

@@ -49,8 +49,8 @@ class Layout:
 
     `face` and `pitch` are as the module hangs on the wall (turned when standing);
     `first_course` is the height of the top edge of course 1. `looks` is the agreed
-    price of what the eye minds. [cents]. `set_aside` are limits that it breaks, each by an
-    override that was signed.
+    price of what the eye minds, and `faults` what it is made of. [cents]. `set_aside` are
+    limits that it breaks, each by an override that was signed.
     """
 
     product: str
@@ -65,6 +65,7 @@ class Layout:
     looks: int
     reasons: tuple[Message, ...]
     set_aside: tuple[str, ...] = ()
+    faults: tuple[tuple[str, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

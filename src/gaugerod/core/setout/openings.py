@@ -7,7 +7,7 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.survey.walls import FittedWall
 
-EASE = 1.0
+EASE = 0.9
 """A step narrower than this cannot be cut; it is lost in the joint round the opening. [mm]"""
 
 

@@ -121,8 +121,8 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
         "joint-at-hole": (near > 0) & (case.system.kind == "keyed"),
         "shifted-too-far": np.full(len(batch.phases), _too_far(batch)),
     }
-    looks = _looks(case, strips, ends) + near * case.looks.near_hole
-    looks += case.looks.off_jamb * _bare_jambs(batch, holes)
+    priced = _faults(batch, strips, ends, near=near, holes=holes)
+    looks: Array = np.sum(list(priced.values()), axis=0)
     cut = [strip.size < strip.whole - SNAP for pair in ends for strip in pair]
     cuts = np.sum(cut, axis=0)
     lefts = np.min([left.size for left, _ in ends], axis=0)
@@ -230,16 +230,57 @@ def _bare_jambs(batch: Batch, holes: list[Hole]) -> Array:
     return bare
 
 
-def _looks(case: Case, strips: list[Strips], ends: list[Ends]) -> Array:
+def faults(batch: Batch) -> dict[str, int]:
+    """Return what the eye minds of one lattice, fault by fault.
+
+    Parameters
+    ----------
+    batch
+        A batch of one lattice. [mm]
+
+    Returns
+    -------
+    dict
+        Price of each fault that there is. [cents]
+
+    Notes
+    -----
+    They add up to the looks of `score_phases`, but for rounding. Source: as there.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_batch
+    >>> sorted(faults(sample_batch(100.0)))
+    ['sliver', 'unequal']
+    """
+    holes = holes_of(batch)
+    ends = list(ends_of(batch))
+    strips = [strip for pair in ends for strip in pair]
+    strips += [*levels_of(batch), *beside_of(batch, holes)]
+    priced = _faults(batch, strips, ends, near=_near_holes(batch), holes=holes)
+    return {name: cents for name, price in priced.items() if (cents := round(float(price[0])))}
+
+
+def _faults(
+    batch: Batch, strips: list[Strips], ends: list[Ends], *, near: Array, holes: list[Hole]
+) -> dict[str, Array]:
+    """Price every fault, one value for each lattice. [cents]."""
+    case = batch.case
     looks = case.looks
-    total = np.zeros(len(strips[0].size))
+    slivers, fronts, unequal = np.zeros((3, len(batch.phases)))
     for strip in strips:
         short = 1 - strip.size / (strip.whole / 2)
         under = strip.size < strip.whole / 2 - SNAP
-        total += looks.sliver * strip.count * np.where(under, 1 + DEARER * short, 0.0)
+        slivers += looks.sliver * strip.count * np.where(under, 1 + DEARER * short, 0.0)
         if strip.meets == "front":
-            total += looks.front_cut * (strip.size < strip.whole - SNAP)
+            fronts += looks.front_cut * (strip.size < strip.whole - SNAP)
     if "open" not in case.met:
         differ = sum(np.abs(left.size - right.size) for left, right in ends) / len(ends)
-        total += looks.unequal * differ / INCH
-    return total
+        unequal += looks.unequal * differ / INCH
+    return {
+        "sliver": slivers,
+        "front-cut": fronts,
+        "unequal": unequal,
+        "off-jamb": looks.off_jamb * _bare_jambs(batch, holes),
+        "near-hole": looks.near_hole * near,
+    }

@@ -19,7 +19,7 @@ from gaugerod.core.setout.field import low_point, meetings, set_field
 from gaugerod.core.setout.finish import finish_line, setting_order
 from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Layout, Meeting, SetField, ShortList, WallLayout
-from gaugerod.core.setout.score import Score, hopeless, score_phases
+from gaugerod.core.setout.score import Score, faults, hopeless, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.setout.variants import Variant, variants
 from gaugerod.core.survey.walls import Walls
@@ -34,7 +34,14 @@ APART = 10.0
 """Phases closer than this look the same from the tub. [mm]"""
 
 
-def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> ShortList:
+def set_out(
+    walls: Walls,
+    choices: Choices,
+    system: System,
+    looks: Looks,
+    *,
+    allowed: frozenset[str] = frozenset(),
+) -> ShortList:
     """Find the layouts that keep every hard limit, best looks first.
 
     Parameters
@@ -48,6 +55,8 @@ def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> Sho
         The material, with its limits. [mm]
     looks
         What the eye is worth. [cents]
+    allowed
+        Limits that may be broken, beside those that the choices set aside.
 
     Returns
     -------
@@ -78,9 +87,10 @@ def set_out(walls: Walls, choices: Choices, system: System, looks: Looks) -> Sho
     kept: list[_Combo] = []
     refused: Counter[str] = Counter()
     tried = 0
+    allowed |= frozenset(override.limit for override in choices.override)
     for variant in variants(choices, system):
         found: list[_Combo] = []
-        for trial in _trials(walls, choices, system, looks, variant):
+        for trial in _trials(walls, choices, system, looks, variant, allowed=allowed):
             rows = [_wall_options(trial, place, refused) for place in range(len(walls.walls))]
             tried += sum(count for _, count in rows)
             combos = product(*(options for options, _ in rows))
@@ -109,6 +119,7 @@ class _Trial:
     height: Height
     low: tuple[str, float]
     order: tuple[str, ...]
+    allowed: frozenset[str]
 
     @property
     def lattice(self) -> Lattice:
@@ -139,7 +150,6 @@ class _Trial:
     def case(self, place: int) -> Case:
         """Return what a wall is scored against."""
         wall = self.walls.walls[place]
-        allowed = frozenset(override.limit for override in self.choices.override)
         return Case(
             wall=wall,
             met=meetings(tuple(w.name for w in self.walls.walls), self.order)[wall.name],
@@ -147,12 +157,18 @@ class _Trial:
             system=self.system,
             turn=self.variant.turn,
             looks=self.looks,
-            allowed=allowed,
+            allowed=self.allowed,
         )
 
 
 def _trials(
-    walls: Walls, choices: Choices, system: System, looks: Looks, variant: Variant
+    walls: Walls,
+    choices: Choices,
+    system: System,
+    looks: Looks,
+    variant: Variant,
+    *,
+    allowed: frozenset[str],
 ) -> Iterator[_Trial]:
     low = low_point(walls)
     face, pitch = hung(system, variant.turn)
@@ -169,6 +185,7 @@ def _trials(
             height=height,
             low=low,
             order=setting_order(walls, choices, system, variant.turn),
+            allowed=allowed,
         )
 
 
@@ -258,6 +275,9 @@ _Fields: TypeAlias = dict[tuple[str, tuple[Meeting, Meeting], float, Lattice], S
 def _layout(combo: _Combo, fields: _Fields) -> Layout:
     trial, lattice = combo.trial, combo.trial.lattice
     aside = {limit for scored in combo.walls for limit in scored.score.set_aside}
+    minded: Counter[str] = Counter()
+    for scored in combo.walls:
+        minded.update(faults(replace(scored.batch, phases=np.array([scored.phase]))))
     layout = Layout(
         product=trial.system.id,
         turn=trial.variant.turn,
@@ -270,6 +290,7 @@ def _layout(combo: _Combo, fields: _Fields) -> Layout:
         walls=tuple(_wall_layout(scored, fields) for scored in combo.walls),
         looks=combo.looks,
         set_aside=tuple(sorted(aside)),
+        faults=tuple(minded.most_common()),
         reasons=(),
     )
     return replace(layout, reasons=_reasons(trial, layout))

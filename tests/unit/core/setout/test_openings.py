@@ -15,13 +15,13 @@ GRID = Lattice(
     ("opening", "eased"),
     [
         (
-            Box(left=697.9, bottom=299.1, right=1299.1, top=603.9),
+            Box(left=697.8, bottom=299.2, right=1299.2, top=603.8),
             Box(left=697.0, bottom=300.0, right=1300.0, top=603.0),
         ),
         # Just out of reach on every side.
         (
-            Box(left=698.1, bottom=301.1, right=1298.9, top=604.1),
-            Box(left=698.1, bottom=301.1, right=1298.9, top=604.1),
+            Box(left=698.0, bottom=301.0, right=1299.0, top=604.0),
+            Box(left=698.0, bottom=301.0, right=1299.0, top=604.0),
         ),
         # In the middle of a module.
         (

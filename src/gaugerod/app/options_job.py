@@ -1,0 +1,112 @@
+"""Use case: from a job file to its options, and why not another."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from gaugerod.app.plan_job import Ready
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.errors import GaugerodError
+from gaugerod.core.base.messages import Message
+from gaugerod.core.cutting.make import make_pieces
+from gaugerod.core.job.consistent import consistent
+from gaugerod.core.job.document import Choices
+from gaugerod.core.options.ask import Answer, ask
+from gaugerod.core.options.option import Option, Options
+from gaugerod.core.options.weigh import choose, weigh
+from gaugerod.core.setout.search import set_out
+from gaugerod.core.sheet.drawing import Drawing
+from gaugerod.core.sheet.small import draw_small
+from gaugerod.core.survey.fit import fit_walls
+from gaugerod.core.survey.walls import Walls
+from gaugerod.packet.options import options_paper
+from gaugerod.packet.paper import Paper
+
+_PAPER = "options"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighed:
+    """The options of a job, the one that its choices pick, and what was asked about."""
+
+    ready: Ready
+    walls: Walls
+    options: Options
+    chosen: Option
+    answer: Answer | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OptionWriters:
+    """How drawings and papers become text or bytes."""
+
+    drawing: Callable[[Drawing], str]
+    paper: Callable[[Paper], bytes]
+
+
+def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
+    """Set out a job in every way that its choices leave open, and answer for one more.
+
+    Parameters
+    ----------
+    ready
+        The job, with what it needs.
+    asked
+        Choices of a layout that somebody asks about.
+
+    Raises
+    ------
+    GaugerodError
+        The readings give no walls, no layout keeps the limits (the message names the job), or
+        what is asked about does not go together.
+    """
+    job, rates = ready.job, ready.rates
+    system = ready.materials.systems[job.choices.material]
+    if asked is not None:
+        consistent(job.model_copy(update={"choices": asked}), ready.materials)
+    try:
+        walls = fit_walls(job)
+        short = set_out(walls, job.choices, system, rates.looks)
+        options = weigh(short, walls, system, rates)
+        answer = ask(walls, asked, system, rates) if asked is not None else None
+    except GaugerodError as error:
+        wrong = Message("read.in-file", file=ready.name, wrong=error.message)
+        raise type(error)(wrong) from error
+    return Weighed(
+        ready=ready,
+        walls=walls,
+        options=options,
+        chosen=choose(options, job.choices.pick),
+        answer=answer,
+    )
+
+
+def asked_of(ready: Ready, wanted: Mapping[str, object]) -> Choices:
+    """Return the choices of a job with some of them put otherwise.
+
+    Raises
+    ------
+    ValueError
+        A choice has no such name, or cannot be so.
+    """
+    job = ready.job
+    read = Choices.model_validate(
+        {"material": job.choices.material, **wanted}, context={"unit": job.unit}
+    )
+    return job.choices.model_copy(update={name: getattr(read, name) for name in wanted})
+
+
+def options_papers(made: Weighed, words: Catalogue, writers: OptionWriters) -> dict[str, bytes]:
+    """Return every file of the options by its name."""
+    system = made.ready.materials.systems[made.ready.job.choices.material]
+    drawings = {
+        option.id: draw_small(
+            f"option-{option.id}",
+            made.walls,
+            make_pieces(option.layout, made.walls, system),
+            words,
+        )
+        for option in made.options.options
+    }
+    files = {f"{one.name}.svg": writers.drawing(one).encode() for one in drawings.values()}
+    whole = options_paper(made.ready.job, made.options, drawings, words)
+    return {**files, f"{_PAPER}.pdf": writers.paper(whole)}

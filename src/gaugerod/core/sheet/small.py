@@ -1,0 +1,98 @@
+"""All walls of a layout side by side, small: for choosing between layouts, not for setting."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.geometry import Point, Region, bounds_of
+from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.sheet.drawing import Area, Circle, Drawing, Item, Line, Text
+from gaugerod.core.sheet.lettering import extent
+from gaugerod.core.sheet.pierced import pierced
+from gaugerod.core.survey.walls import FittedWall, Walls
+
+_APART = 0.12  # from wall to wall, as a share of the tallest
+_CAPITALS = 0.06  # of a wall's name, likewise
+
+
+def draw_small(name: str, walls: Walls, pieces: tuple[Piece, ...], words: Catalogue) -> Drawing:
+    """Draw all walls side by side, in one scale, from left to right.
+
+    Parameters
+    ----------
+    name
+        Name of the drawing.
+    walls
+        The surveyed alcove. [mm]
+    pieces
+        Pieces of all walls. [mm]
+    words
+        Sentences.
+
+    Returns
+    -------
+    Drawing
+        Outlines, pieces, openings and holes, with the name of each wall under it; what is
+        cut is on the layer ``cut``.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.base.lengths import METRIC
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> words = Catalogue(display=METRIC, sentences={"sheet.wall": "Wall {name}"})
+    >>> drawing = draw_small("option-A", fit_walls(sample_job()), (), words)
+    >>> [item.text for item in drawing.items if isinstance(item, Text)]
+    ['Wall L', 'Wall B', 'Wall R']
+    """
+    boxes = [bounds_of((wall.outline,)) for wall in walls.walls]
+    tallest = max(box.height for box in boxes)
+    foot = min(box.bottom for box in boxes)
+    height = _CAPITALS * tallest
+    items: list[Item] = []
+    at = 0.0
+    for wall, box in zip(walls.walls, boxes, strict=True):
+        move = at - box.left
+        items += (_moved(item, move) for item in _face(wall, pieces))
+        items.append(
+            Text(
+                layer="dimension",
+                at=(at + box.width / 2, foot - 1.5 * height),
+                text=words.text("sheet.wall", name=wall.name),
+                height=height,
+                anchor="middle",
+                turn=0,
+            )
+        )
+        at += box.width + _APART * tallest
+    return Drawing(name=name, title=name, bounds=extent(items, margin=height), items=tuple(items))
+
+
+def _face(wall: FittedWall, pieces: tuple[Piece, ...]) -> Iterator[Item]:
+    for piece in pieces:
+        if piece.wall == wall.name:
+            yield Area(layer="piece" if piece.whole else "cut", region=piece.region)
+    yield Area(layer="outline", region=Region(rings=(wall.outline,)))
+    yield from (item for item in pierced(wall, height=0.0) if not isinstance(item, Text))
+
+
+def _moved(item: Item, by: float) -> Item:
+    """Return an area, line or circle moved to the right. [mm]."""
+    match item:
+        case Area(region=region):
+            rings = tuple(tuple(_right(point, by) for point in ring) for ring in region.rings)
+            return replace(item, region=Region(rings=rings))
+        case Circle(centre=centre):
+            return replace(item, centre=_right(centre, by))
+        case Line(start=start, end=end):
+            return replace(item, start=_right(start, by), end=_right(end, by))
+        case _:
+            return item
+
+
+def _right(point: Point, by: float) -> Point:
+    return point[0] + by, point[1]
