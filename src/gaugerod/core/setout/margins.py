@@ -61,10 +61,14 @@ class Row:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """An opening as planned, and how far each of its edges was eased from where it is. [mm]."""
+    """An opening as planned, and how far each of its edges was eased from where it is. [mm].
+
+    `gap` is the joint round it, nought where the lining is cut up to it.
+    """
 
     box: Box
     eased: Box
+    gap: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,9 +172,10 @@ def _heights(edge: Edge, ys: tuple[float, float]) -> tuple[float, ...]:
 
 def _openings(batch: Batch) -> Iterator[Opened]:
     """Yield the openings that reach into the field, in the order of the wall's own."""
-    boxes = opening_boxes(batch.case.wall, batch.case.system)
-    inside = (b for b in boxes if b.bottom < batch.box.top - SNAP)
-    for box, hole in zip(inside, holes_of(batch), strict=True):
+    wall, system = batch.case.wall, batch.case.system
+    boxes = zip(wall.openings, opening_boxes(wall, system), strict=True)
+    inside = (pair for pair in boxes if pair[1].bottom < batch.box.top - SNAP)
+    for (opening, box), hole in zip(inside, holes_of(batch), strict=True):
         left, right = float(hole.left[0]), float(hole.right[0])
         eased = Box(
             left=left - box.left,
@@ -178,7 +183,11 @@ def _openings(batch: Batch) -> Iterator[Opened]:
             bottom=hole.bottom - box.bottom,
             top=hole.top - box.top,
         )
-        yield Opened(box=Box(left=left, bottom=hole.bottom, right=right, top=hole.top), eased=eased)
+        yield Opened(
+            box=Box(left=left, bottom=hole.bottom, right=right, top=hole.top),
+            eased=eased,
+            gap=system.gaps.opening if opening.gap is None else opening.gap,
+        )
 
 
 def rim(plan: Planned, wall: FittedWall, side: Side, y: float) -> float:
@@ -297,7 +306,7 @@ def _levels(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
 def _beside(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
     """Yield the margins of the strips and legs that openings leave."""
     batch, (face_w, face_h) = plan.batch, plan.batch.lattice.face
-    boxes = _moved_boxes(plan, wall)
+    boxes = moved_boxes(plan, wall)
     for was, box in zip(plan.openings, boxes, strict=True):
         low, high = max(was.box.bottom, batch.box.bottom), min(was.box.top, batch.box.top)
         rows = batch.lattice.courses(bottom=low, top=high)
@@ -316,8 +325,33 @@ def _beside(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
         yield from _strip(plan, "bottom", above, box.top - top + face_h)
 
 
-def _moved_boxes(plan: Planned, wall: FittedWall) -> list[Box]:
-    """Return the openings where they are now, each edge eased as far as the plan eased it."""
+def moved_boxes(plan: Planned, wall: FittedWall) -> list[Box]:
+    """Return the openings of a wall that has moved, each edge eased as far as it is planned.
+
+    Parameters
+    ----------
+    plan
+        The layout on the wall.
+    wall
+        The wall as it is. [mm]
+
+    Returns
+    -------
+    list of Box
+        The openings that reach into the field, with the joint round them. [mm]
+
+    Notes
+    -----
+    Source: own design; see `ease`.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_layout
+    >>> walls, layout, system = sample_layout()
+    >>> wall = walls.walls[1]
+    >>> moved_boxes(planned(layout, layout.walls[1], wall, system), wall)
+    []
+    """
     # As many as were planned: a hair does not lift an opening into the field or out of it.
     top = plan.batch.box.top - SNAP
     was = opening_boxes(plan.batch.case.wall, plan.system)
