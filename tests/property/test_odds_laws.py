@@ -43,7 +43,7 @@ def test_a_margin_is_negative_just_where_the_score_refuses(
     found = lined(job_of(alcove), alcove.system)
     there = moved(found.short.layouts[0], up=up * 2.3, along=along * 1.7)
     for margin, refused in least(found, there):
-        assert refused <= margin.keys()
+        assert refused - {"shifted-too-far"} <= margin.keys()
         for limit, value in margin.items():
             if abs(value) > HAIR:
                 assert (value < 0) == (limit in refused), (limit, value, margin, refused)

@@ -74,7 +74,8 @@ def odds_of(
     The margins of all limits are taken as linear in the parameters of the survey,
     ``m = m0 + J x``, and ``x`` is drawn from the normal distribution of its covariance. What
     the crew's papers tell to strike is held: course lines from the datum, stations from the
-    left corner at the datum. A limit that the plan just meets holds with chance one half.
+    left corner at the datum. A limit that the plan just meets holds with chance one half; one
+    that is set aside by a signature is not asked.
     Source: propagation of variances, any text on adjustment computations; own derivation,
     ``docs/theory/odds.md``.
 
@@ -96,8 +97,8 @@ def odds_of(
         for margin in margins(plan, wall)
     ]
     value, rates = follow(walls, plans, _values)
-    there = np.array([margin.there for margin, _ in kept])
-    unsure = there & (value + SNAP <= CERTAIN * sigmas(rates, walls.covariance))
+    asked = np.array([margin.there and margin.limit not in layout.set_aside for margin, _ in kept])
+    unsure = asked & (value + SNAP <= CERTAIN * sigmas(rates, walls.covariance))
     off = _drawn(rates[unsure], walls.covariance, draws=draws, seed=seed)
     holds = value[unsure] + off >= -SNAP
     names = [(kept[i][0].limit, kept[i][1]) for i in np.flatnonzero(unsure)]

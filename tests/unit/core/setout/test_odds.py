@@ -69,6 +69,12 @@ def test_a_layout_that_breaks_a_limit_has_no_chance() -> None:
     assert {(one.limit, one.chance) for one in found.limits} == {("groove-left", 0.0)}
 
 
+def test_a_limit_that_is_set_aside_is_not_asked() -> None:
+    signed = replace(lowered(-10.0), set_aside=("groove-left",))
+    found = odds(only(deck_0=1.0), signed)
+    assert (found.chance, found.limits) == (1.0, ())
+
+
 def test_the_right_end_takes_the_whole_error_of_the_width() -> None:
     found = odds(only(width_B=2.0))
     spread = {end.side: end.sigma for end in found.ends if end.wall == "B"}
