@@ -1,12 +1,14 @@
 """The story of a plan in plain words: what was decided, and why, on one screen."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import datetime
+from math import ceil
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Message, Money
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.pipeline import Plan
+from gaugerod.core.setout.odds import LimitOdds
 
 MOST_LINES = 39
 """What a screen shows at once."""
@@ -70,6 +72,19 @@ def _options(made: Plan) -> Iterator[Message]:
                 price=Money(option.price),
                 reason=option.reason,
             )
+        if option.id == made.chosen.id and made.chosen.odds.limits:
+            yield _weakest(made.chosen.odds.limits)
+
+
+def _weakest(limits: Sequence[LimitOdds]) -> Message:
+    """Say which limit of the chosen layout is the likeliest to fail on the day."""
+    weakest = min(limits, key=lambda one: one.chance)
+    return Message(
+        "app.story.odds",
+        wall=weakest.wall,
+        fails=ceil(100 * (1 - weakest.chance)),
+        limit=Message(f"setout.limit-{weakest.limit}"),
+    )
 
 
 def _pieces(made: Plan) -> Iterator[Message]:

@@ -85,7 +85,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     system = materials.systems[job.choices.material]
     walls = fit_walls(job)
     short = set_out(walls, job.choices, system, rates.looks)
-    options = weigh(short, walls, system, rates)
+    options = weigh(short, walls, system, rates, seed=seed)
     chosen = choose(options, job.choices.pick)
     layout = chosen.layout
     pieces = make_pieces(layout, walls, system)

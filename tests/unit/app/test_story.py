@@ -12,6 +12,7 @@ from gaugerod.core.job.materials import Materials
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.pipeline import Plan, plan
+from gaugerod.core.setout.odds import LimitOdds, Odds
 from gaugerod.core.survey.walls import Suspect
 from gaugerod.store.library import Library
 
@@ -68,6 +69,30 @@ def test_each_pick_is_told_and_the_chosen_one_marked(words: Catalogue) -> None:
     picks = [option.picks for option in made().options.options if option.picks]
     assert len(told) == len(picks)
     assert sum(line.startswith("Chosen") for line in told) == 1
+
+
+def test_the_limit_least_sure_of_the_chosen_layout_is_told(words: Catalogue) -> None:
+    weak = (
+        LimitOdds(limit="under-least", wall="B", chance=0.97),
+        LimitOdds(limit="joint-at-hole", wall="L", chance=0.8125),
+    )
+    unsure = replace(made().chosen, odds=Odds(chance=0.79, limits=weak, ends=()))
+    story = tell(replace(made(), chosen=unsure), words)
+    (told,) = [line for line in story if line.startswith("Least sure")]
+    # 18.75 in a hundred fail, rounded up.
+    assert "on wall L: in 19 cases of 100 a joint would run through a hole" in told
+    sure = replace(made().chosen, odds=Odds(chance=1.0, limits=(), ends=()))
+    silent = tell(replace(made(), chosen=sure), words)
+    assert not any(line.startswith("Least sure") for line in silent)
+
+
+@pytest.mark.parametrize("limit", ["under-least", "groove-left", "joint-at-hole", "no-lift"])
+def test_each_limit_that_may_fail_has_its_words(words: Catalogue, limit: str) -> None:
+    weak = (LimitOdds(limit=limit, wall="B", chance=0.5),)
+    unsure = replace(made().chosen, odds=Odds(chance=0.5, limits=weak, ends=()))
+    assert any(
+        "in 50 cases of 100 a" in line for line in tell(replace(made(), chosen=unsure), words)
+    )
 
 
 def test_an_option_that_is_no_pick_is_not_told(words: Catalogue) -> None:

@@ -69,6 +69,22 @@ def test_the_published_parts_are_there(part: str) -> None:
         assert set(PARTS[part].split()) <= one.keys()
 
 
+def test_odds_are_those_of_each_option_and_the_chosen_layout() -> None:
+    whole, plan = written(made()), made()
+    for told, option in zip(whole["options"], plan.options.options, strict=True):
+        assert told["chance"] == option.odds.chance
+        limits = [(one["limit"], one["wall"], one["chance"]) for one in told["limits"]]
+        assert limits == [(one.limit, one.wall, one.chance) for one in option.odds.limits]
+    cuts = [
+        (wall["name"], end["course"], end["side"], end["width"], end["sigma"])
+        for wall in whole["layout"]["walls"]
+        for end in wall["end_cuts"]
+    ]
+    assert cuts == [
+        (end.wall, end.course, end.side, end.width, end.sigma) for end in plan.chosen.odds.ends
+    ]
+
+
 def test_inner_parts_have_their_published_names() -> None:
     whole = written(made())
     assert {"id", "wall", "value", "residual", "w"} <= whole["survey"]["readings"][0].keys()

@@ -24,6 +24,7 @@ from gaugerod.core.base.geometry import (
     regions_of,
     shape_of,
 )
+from gaugerod.core.cutting.doubts import Doubts, doubts_of
 from gaugerod.core.cutting.frame import Frame
 from gaugerod.core.cutting.marks import marks_of
 from gaugerod.core.cutting.pieces import EdgeKind, Piece, PieceEdge, PieceHole
@@ -57,8 +58,9 @@ def make_pieces(layout: Layout, walls: Walls, system: System) -> tuple[Piece, ..
     -----
     A piece is cell and field in common. A stretch of its outline on the cell's own edge is
     the factory's; where a tongue there has nothing to lock into, as under a window, it comes
-    off for that stretch and the face edge stays. Everything else is cut. Source: own
-    derivation, ``docs/theory/pieces.md``.
+    off for that stretch and the face edge stays. Everything else is cut. A piece whose fit the
+    survey leaves in doubt is to be measured in place. Source: own derivation,
+    ``docs/theory/pieces.md`` and ``docs/theory/odds.md``.
 
     Examples
     --------
@@ -73,9 +75,10 @@ def make_pieces(layout: Layout, walls: Walls, system: System) -> tuple[Piece, ..
     """
     by_name = {wall.name: wall for wall in walls.walls}
     layouts = {wall.name: wall for wall in layout.walls}
+    doubts = doubts_of(walls, layout, system)
     pieces: list[Piece] = []
     for name in layout.order:
-        pieces.extend(_on_wall(layout, layouts[name], by_name[name], system))
+        pieces.extend(_on_wall(layout, layouts[name], by_name[name], system, doubts))
     return tuple(pieces)
 
 
@@ -96,15 +99,16 @@ class _Face:
     wall: FittedWall
     system: System
     net: BaseGeometry
+    doubts: Doubts
 
 
 def _on_wall(
-    layout: Layout, wall_layout: WallLayout, wall: FittedWall, system: System
+    layout: Layout, wall_layout: WallLayout, wall: FittedWall, system: System, doubts: Doubts
 ) -> Iterator[Piece]:
     field = wall_layout.field
     net = shapely.union_all([shape_of(region) for region in field.regions])
     shapely.prepare(net)
-    face = _Face(layout=layout, wall=wall, system=system, net=net)
+    face = _Face(layout=layout, wall=wall, system=system, net=net, doubts=doubts)
     lattice = Lattice(
         face=layout.face,
         pitch=layout.pitch,
@@ -142,6 +146,7 @@ def _piece(face: _Face, cut: _Cut, place: int) -> Piece:
     holes = tuple(_holes(wall, cut, frame))
     whole = not holes and all(edge.kind != "cut" for edge in edges)
     region = frame.region_to_module(cut.region)
+    sawn = {edge.side for edge in edges if edge.kind == "cut"}
     return Piece(
         tag=f"{wall.name}{cut.course}-{place}",
         wall=wall.name,
@@ -157,7 +162,8 @@ def _piece(face: _Face, cut: _Cut, place: int) -> Piece:
         keeps=keeps,
         holes=holes,
         marks=marks_of(region, edges, holes, keeps, system.face),
-        measure_in_place=False,
+        measure_in_place=face.doubts.at_end(wall.name, cut.course, cut.cell, frame.turn, sawn)
+        or face.doubts.at_opening(wall.name, cut.region, cut.cell),
     )
 
 

@@ -22,6 +22,8 @@ from gaugerod.core.job.fields import (
 Key: TypeAlias = Literal["tongue", "groove", "plain"]
 Kind: TypeAlias = Literal["keyed", "grouted"]
 Meets: TypeAlias = Literal["front", "corner", "opening", "deck", "top"]
+EIGHTH = 3.175
+"""An eighth of an inch: the least lap where the file gives none. [mm]"""
 Litres: TypeAlias = Annotated[float, Field(strict=True, gt=0, le=1000)]
 
 
@@ -71,6 +73,10 @@ class Gaps(Document):
         default=(), description="Where a trim or seal hides a groove that is left on."
     )
     hole_clear: NonNegativeLength = Field(description="Least distance from a hole to a joint.")
+    least_lap: NonNegativeLength = Field(
+        default=EIGHTH,
+        description="What a lap, a trim or a fillet must cover to hide an edge; else 1/8 in.",
+    )
 
 
 class Trim(Document):
@@ -81,6 +87,9 @@ class Trim(Document):
     use: Literal["edge", "top", "inside corner"]
     stock: PositiveLength
     price: Cents = Field(description="Price of one stock length.")
+    leg: PositiveLength | None = Field(
+        default=None, description="How much of the lining its leg covers."
+    )
 
 
 class Adhesive(Document):

@@ -5,6 +5,7 @@ from typing import Literal, TypeAlias
 
 from gaugerod.core.base.messages import Message
 from gaugerod.core.setout.layout import Layout
+from gaugerod.core.setout.odds import Odds
 
 Pick: TypeAlias = Literal["looks first", "saw least", "buy least"]
 
@@ -14,7 +15,7 @@ class Option:
     """One layout with what it costs. Money in [cents].
 
     `picks` are the names under which it is offered; `reason` says why in one sentence, and
-    `gives_up` what others would do better.
+    `gives_up` what others would do better. `odds` are those that all hard limits hold on the day.
     """
 
     id: str
@@ -25,6 +26,7 @@ class Option:
     price: int
     looks: int
     smallest: float
+    odds: Odds
     picks: tuple[Pick, ...]
     reason: Message
     gives_up: Message

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from math import floor
 
 from gaugerod.core.base.messages import Length, Message, Money
 from gaugerod.core.cutting.make import make_pieces
@@ -11,11 +12,14 @@ from gaugerod.core.job.rates import RateTable
 from gaugerod.core.options.option import Option, Options, Pick
 from gaugerod.core.pricing.job import price_job
 from gaugerod.core.setout.layout import Layout, ShortList
+from gaugerod.core.setout.odds import Odds, odds_of
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.count import take_off
 
 
-def weigh(short: ShortList, walls: Walls, system: System, rates: RateTable) -> Options:
+def weigh(
+    short: ShortList, walls: Walls, system: System, rates: RateTable, *, seed: int = 0
+) -> Options:
     """Weigh every layout of a short list and name the picks.
 
     Parameters
@@ -28,6 +32,8 @@ def weigh(short: ShortList, walls: Walls, system: System, rates: RateTable) -> O
         The material.
     rates
         The shop's rates.
+    seed
+        Seed of the odds, which are drawn by lot.
 
     Returns
     -------
@@ -37,7 +43,8 @@ def weigh(short: ShortList, walls: Walls, system: System, rates: RateTable) -> O
 
     Notes
     -----
-    Each is weighed by its own pieces, cuts, order and price, not by estimates. Source:
+    Each is weighed by its own pieces, cuts, order and price, not by estimates. Of layouts whose
+    looks are alike to the dollar the one that more likely holds on the day ranks first. Source:
     Pareto dominance; picks are own design.
 
     Examples
@@ -51,11 +58,12 @@ def weigh(short: ShortList, walls: Walls, system: System, rates: RateTable) -> O
     >>> found.options[0].id
     'A'
     """
-    weighed = [_weigh(layout, walls, system, rates) for layout in short.layouts]
+    weighed = [_weigh(layout, walls, system, rates, seed) for layout in short.layouts]
     kept = [option for option in weighed if not _beaten(option, weighed)]
-    distinct = {_figures(option): option for option in reversed(kept)}
-    ranked = sorted(distinct.values(), key=_by_looks)
-    named = tuple(_name_picks(ranked))
+    first: dict[Figures, _Weighed] = {}
+    for option in sorted(kept, key=_by_looks):
+        first.setdefault(_figures(option), option)
+    named = tuple(_name_picks(tuple(first.values())))
     return Options(options=named, tried=short.tried, refused=short.refused)
 
 
@@ -103,9 +111,10 @@ class _Weighed:
     price: int
     looks: int
     smallest: float
+    odds: Odds
 
 
-def _weigh(layout: Layout, walls: Walls, system: System, rates: RateTable) -> _Weighed:
+def _weigh(layout: Layout, walls: Walls, system: System, rates: RateTable, seed: int) -> _Weighed:
     pieces = make_pieces(layout, walls, system)
     cuts = plan_cuts(pieces, system)
     order = take_off(pieces, cuts, layout, walls, system)
@@ -118,10 +127,11 @@ def _weigh(layout: Layout, walls: Walls, system: System, rates: RateTable) -> _W
         price=price.price,
         looks=layout.looks,
         smallest=min(min(piece.size) for piece in pieces),
+        odds=odds_of(walls, layout, system, seed=seed),
     )
 
 
-Figures = tuple[int, int, int, int]
+Figures = tuple[int, ...]
 
 
 def _figures(option: _Weighed) -> Figures:
@@ -138,8 +148,19 @@ def _beaten(option: _Weighed, others: Sequence[_Weighed]) -> bool:
 
 
 def _by_looks(option: _Weighed) -> Figures:
-    # Alike to the dollar, the one whose smallest piece is larger looks better.
-    return (option.looks // 100, -round(option.smallest), option.price, option.cuts)
+    # Alike to the dollar, take what holds more likely; of those the larger smallest piece.
+    return (
+        option.looks // 100,
+        -_in_hundred(option),
+        -round(option.smallest),
+        option.price,
+        option.cuts,
+    )
+
+
+def _in_hundred(option: _Weighed) -> int:
+    """Return in how many cases of a hundred all limits hold; all only where none fails."""
+    return floor(100 * option.odds.chance)
 
 
 def _by_cuts(option: _Weighed) -> Figures:
@@ -172,6 +193,7 @@ def _name_picks(ranked: Sequence[_Weighed]) -> Iterator[Option]:
             price=option.price,
             looks=option.looks,
             smallest=option.smallest,
+            odds=option.odds,
             picks=tuple(pick for pick, winner in best.items() if winner is option),
             reason=Message(
                 "options.reason",
@@ -180,6 +202,7 @@ def _name_picks(ranked: Sequence[_Weighed]) -> Iterator[Option]:
                 modules=option.modules,
                 looks=Money(option.looks),
                 over=Money(option.price - cheapest),
+                chance=_in_hundred(option),
             ),
             gives_up=_gives_up(
                 over=option.price - cheapest,

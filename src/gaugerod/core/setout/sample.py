@@ -1,11 +1,15 @@
-"""The back wall of the sample alcove, with lattices on it to try things with."""
+"""The sample alcove set out, and lattices on its back wall to try things with."""
 
 import numpy as np
 
+from gaugerod.core.job.materials import System
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.setout.lattice import Lattice
+from gaugerod.core.setout.layout import Layout
+from gaugerod.core.setout.search import set_out
 from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.survey.fit import fit_walls
+from gaugerod.core.survey.walls import Walls
 
 
 def sample_batch(*phases: float) -> Batch:
@@ -42,3 +46,26 @@ def sample_batch(*phases: float) -> Batch:
         face=(600.0, 300.0), pitch=(600.0, 300.0), first_course=-470.0, phase=0.0, row_shift=0.0
     )
     return batch_of(case, lattice, np.array(phases))
+
+
+def sample_layout() -> tuple[Walls, Layout, System]:
+    """Return the sample alcove with its best layout.
+
+    Returns
+    -------
+    tuple of Walls, Layout, System
+        The walls, the layout that looks best, the material. [mm]
+
+    Notes
+    -----
+    Source: invented.
+
+    Examples
+    --------
+    >>> walls, layout, _ = sample_layout()
+    >>> [wall.centring for wall in layout.walls]
+    ['front', 'module', 'front']
+    """
+    job, system = sample_job(), sample_system()
+    walls = fit_walls(job)
+    return walls, set_out(walls, job.choices, system, sample_rates().looks).layouts[0], system

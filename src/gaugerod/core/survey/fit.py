@@ -10,6 +10,7 @@ from gaugerod.core.job.document import Job
 from gaugerod.core.survey.adjust import ALPHA, global_test
 from gaugerod.core.survey.advice import Advice, advise
 from gaugerod.core.survey.model import Bend, unknowns_of
+from gaugerod.core.survey.moved import moved_walls
 from gaugerod.core.survey.observations import Observation, Unseated, observations
 from gaugerod.core.survey.outline import make_wall
 from gaugerod.core.survey.snoop import MOST, Snooped, snoop
@@ -76,6 +77,7 @@ def fit_walls(job: Job) -> Walls:
         reasons=reasons,
         take=advice.take,
         notes=tuple(_notes(job, bends, state)),
+        moved=tuple(moved_walls(job.wall, walls, state, bends)),
     )
 
 

@@ -52,6 +52,48 @@ def make_wall(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> Fit
     >>> make_wall(sample_job().wall[2], 2, state).outline[2]
     (800.0, 1300.0)
     """
+    fitted = shaped(wall, place, state, bends=bends)
+    _inside(fitted)
+    return fitted
+
+
+def shaped(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> FittedWall:
+    """Make one wall, and leave out the check that holes and openings lie on it.
+
+    Parameters
+    ----------
+    wall
+        The wall in the job.
+    place
+        Its number from the left, from 0.
+    state
+        Value of every unknown. [mm, or mm per mm for slopes]
+    bends
+        Where lines are not straight.
+
+    Returns
+    -------
+    FittedWall
+        The wall. [mm]
+
+    Raises
+    ------
+    SurveyError
+        An opening or the wall is inside out.
+
+    Notes
+    -----
+    For walls moved by a hair, whose jamb may then lie a hair beyond the corner that it was
+    found in. Source: own derivation, ``docs/theory/survey.md``.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> state = {"width R": 800.0, "left R": 0.0, "right R": 0.0, "deck 2": -700.0,
+    ...     "deck 3": -700.0, "ceiling 2": 1300.0, "ceiling 3": 1300.0}
+    >>> shaped(sample_job().wall[2], 2, state).deck
+    ((0.0, -700.0), (800.0, -700.0))
+    """
     name = wall.name
     mine = [bend for bend in bends if bend.wall == name]
     left = Edge(offset=0.0, slope=state[f"left {name}"], bow=_bow(mine, state, -0.5))
@@ -62,7 +104,7 @@ def make_wall(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> Fit
     deck = stepped(wall, _level("deck", place, (left, right), mine, state), left, right, state)
     ceiling = _level("ceiling", place, (left, right), mine, state)
     outline = (*deck, *_knots(right), *reversed(ceiling), *reversed(_knots(left)))
-    fitted = FittedWall(
+    return FittedWall(
         name=name,
         left=left,
         right=right,
@@ -73,8 +115,6 @@ def make_wall(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> Fit
         openings=tuple(_opening(name, opening, state) for opening in wall.opening),
         fixtures=tuple(_fixture(name, fixture, state) for fixture in wall.fixture),
     )
-    _inside(fitted)
-    return fitted
 
 
 def _right_way_round(wall: str, place: int, edges: tuple[Edge, Edge], state: State) -> None:

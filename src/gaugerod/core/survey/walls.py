@@ -96,12 +96,26 @@ class Suspect:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """A wall as it would be with one parameter of the fit moved by a hair.
+
+    `parameter` and `place` are its numbers among the parameters and the walls, from 0.
+    """
+
+    parameter: int
+    place: int
+    wall: FittedWall
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Walls:
     """The surveyed alcove: walls from left to right, each meeting the next in a corner.
 
     `covariance` belongs to `parameters`, in that order. [mm2]. `floor` and `drain` are
     heights from the datum, where they were read. [mm]. `chance` is how likely residuals as
     large as these are if every reading is sound. [1]. `take` are the readings to take next.
+    `moved` holds every wall that changes when a parameter moves: what the covariance does to
+    the walls follows from them.
     """
 
     walls: tuple[FittedWall, ...]
@@ -118,3 +132,4 @@ class Walls:
     take: tuple[Message, ...] = ()
     chance: float = 1.0
     notes: tuple[Message, ...] = ()
+    moved: tuple[Moved, ...] = ()

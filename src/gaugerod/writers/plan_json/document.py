@@ -135,6 +135,15 @@ class WallPart(Part):
     fixtures: tuple[FixturePart, ...]
 
 
+class EndCutPart(Part):
+    """The end piece of a course at its narrowest; `sigma` is its standard deviation."""
+
+    course: int
+    side: Literal["left", "right"]
+    width: float
+    sigma: float
+
+
 class WallLayoutPart(Part):
     """The lattice on one wall; `phase` is the x of the left edge of some module of course 1."""
 
@@ -145,6 +154,7 @@ class WallLayoutPart(Part):
     right: Meeting
     centring: str
     ends: Pair
+    end_cuts: tuple[EndCutPart, ...]
 
 
 class LayoutPart(Part):
@@ -260,6 +270,14 @@ class TrimPart(Part):
     runs: tuple[RunPart, ...]
 
 
+class LimitOddsPart(Part):
+    """A hard limit that may fail on a wall, and how likely it holds there on the day."""
+
+    limit: str
+    wall: str
+    chance: float
+
+
 class OptionPart(Part):
     """One layout that nothing else beats, with what it costs."""
 
@@ -275,6 +293,8 @@ class OptionPart(Part):
     price: int
     looks: int
     smallest: float
+    chance: float = Field(description="How likely every hard limit holds on the day.")
+    limits: tuple[LimitOddsPart, ...] = Field(description="Those that may fail.")
     reason: str
 
 

@@ -11,6 +11,7 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.options.option import Option
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.layout import Layout, WallLayout
+from gaugerod.core.setout.odds import Odds
 from gaugerod.core.survey.walls import (
     FittedFixture,
     FittedHole,
@@ -38,7 +39,7 @@ def plan_json(plan: Plan, words: Catalogue, *, version: str) -> str:
             _wall(wall, layout)
             for wall, layout in zip(plan.walls.walls, plan.layout.walls, strict=True)
         ),
-        layout=_layout(plan.layout, words),
+        layout=_layout(plan.layout, plan.chosen.odds, words),
         pieces=tuple(_piece(piece, stock_of[piece.tag]) for piece in plan.pieces),
         stock=tuple(_stock(stock) for stock in plan.cuts.stock),
         buy=(_buy(plan),),
@@ -152,7 +153,7 @@ def _bounds(box: Box) -> Bounds:
     return (box.left, box.bottom, box.right, box.top)
 
 
-def _layout(layout: Layout, words: Catalogue) -> to.LayoutPart:
+def _layout(layout: Layout, odds: Odds, words: Catalogue) -> to.LayoutPart:
     return to.LayoutPart(
         product=layout.product,
         turn=layout.turn,
@@ -170,6 +171,11 @@ def _layout(layout: Layout, words: Catalogue) -> to.LayoutPart:
                 right=wall.field.right,
                 centring=wall.centring,
                 ends=wall.ends,
+                end_cuts=tuple(
+                    to.EndCutPart.model_validate(asdict(end))
+                    for end in odds.ends
+                    if end.wall == wall.name
+                ),
             )
             for wall in layout.walls
         ),
@@ -236,6 +242,8 @@ def _option(option: Option, plan: Plan, words: Catalogue) -> to.OptionPart:
         price=option.price,
         looks=option.looks,
         smallest=option.smallest,
+        chance=option.odds.chance,
+        limits=tuple(to.LimitOddsPart.model_validate(asdict(one)) for one in option.odds.limits),
         reason=words.say(option.reason),
     )
 

@@ -56,7 +56,7 @@ def pieces(
         looks=0,
         reasons=(),
     )
-    walls = replace(fit_walls(sample_job()), walls=(wall,))
+    walls = replace(fit_walls(sample_job()), walls=(wall,), moved=())
     return {piece.tag: piece for piece in make_pieces(layout, walls, system)}
 
 

@@ -6,7 +6,10 @@ from gaugerod.core.base.messages import Money
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.options.option import Options, Pick
 from gaugerod.core.options.weigh import choose, weigh
-from gaugerod.core.setout.layout import ShortList
+from gaugerod.core.setout.field import set_field
+from gaugerod.core.setout.lattice import Lattice
+from gaugerod.core.setout.layout import Layout, ShortList
+from gaugerod.core.setout.odds import odds_of
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.survey.fit import fit_walls
 
@@ -61,3 +64,43 @@ def test_a_short_list_of_one_holds_every_pick() -> None:
     assert only.picks == ("looks first", "saw least", "buy least")
     ends = [end for wall in only.layout.walls for end in wall.ends]
     assert only.smallest == pytest.approx(min(ends), abs=1e-3)
+
+
+def test_every_option_carries_its_odds(options: Options) -> None:
+    for option in options.options:
+        assert option.odds == odds_of(WALLS, option.layout, SYSTEM)
+        # All cases of a hundred are claimed only where none failed.
+        told = option.reason.values["chance"]
+        assert isinstance(told, int)
+        assert told <= 100 * option.odds.chance < told + 1
+
+
+def lowered(layout: Layout, by: float) -> Layout:
+    """The layout with all its lines so much lower, its fields cut anew."""
+    low = replace(layout, first_course=layout.first_course - by, top=layout.top - by)
+    on_walls = []
+    for on_wall, wall in zip(layout.walls, WALLS.walls, strict=True):
+        lattice = Lattice(
+            face=low.face,
+            pitch=low.pitch,
+            first_course=low.first_course,
+            phase=on_wall.phase,
+            row_shift=on_wall.row_shift,
+        )
+        met = (on_wall.field.left, on_wall.field.right)
+        field = set_field(wall, met, SYSTEM, top=low.top, lattice=lattice)
+        on_walls.append(replace(on_wall, field=field))
+    return replace(low, walls=tuple(on_walls))
+
+
+def test_of_layouts_alike_in_looks_the_likelier_ranks_first() -> None:
+    best = SHORT.layouts[0]
+    # Three lower, with its finish line, the groove at the low point has three of room, several
+    # sigmas of the deck there: what was even odds is all but certain.
+    safe = lowered(best, 3.0)
+    assert odds_of(WALLS, best, SYSTEM).chance < 0.6
+    assert odds_of(WALLS, safe, SYSTEM).chance > 0.9
+    for layouts in ((best, safe), (safe, best)):
+        found = weigh(replace(SHORT, layouts=layouts), WALLS, SYSTEM, RATES)
+        assert found.options[0].layout == safe
+        assert "looks first" in found.options[0].picks
