@@ -98,10 +98,9 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     -----
     Hard: no strip under the material's least; no joint in a keyed module's hole or nearer
     than its clearance; no groove left at an end that nothing hides; no shift beyond the
-    material's. Soft: slivers under
-    half a module (the dearer the smaller), unequal ends, cut pieces at a front, jambs
-    without a joint, joints of tile under a plate. All in closed form on the rims of the
-    field; no polygon is cut.
+    material's. Soft: slivers under half a module (the dearer the smaller), unequal ends, cut
+    pieces at a front, jambs without a joint, joints of tile under a plate. All in closed form
+    on the rims of the field; no polygon is cut.
     Source: limits are the material's; balance after ANSI A108.02 4.3.1 and 4.3.2; prices are
     the shop's own.
 
@@ -127,16 +126,30 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     cuts = np.sum(cut, axis=0)
     lefts = np.min([left.size for left, _ in ends], axis=0)
     rights = np.min([right.size for _, right in ends], axis=0)
-    return tuple(
-        Score(
-            refused=tuple(n for n, broken in limits.items() if broken[i] and n not in case.allowed),
-            set_aside=tuple(n for n, broken in limits.items() if broken[i] and n in case.allowed),
-            looks=round(float(looks[i])),
-            cuts=int(cuts[i]),
-            ends=(float(lefts[i]), float(rights[i])),
-        )
-        for i in range(len(batch.phases))
+    columns = zip(
+        _names(limits, case.allowed, taken=False),
+        np.round(looks).astype(int).tolist(),
+        cuts.tolist(),
+        zip(lefts.tolist(), rights.tolist(), strict=True),
+        _names(limits, case.allowed, taken=True),
+        strict=True,
     )
+    return tuple(
+        Score(refused=refused, looks=price, cuts=count, ends=widths, set_aside=aside)
+        for refused, price, count, widths, aside in columns
+    )
+
+
+def _names(
+    limits: dict[str, Flags], allowed: frozenset[str], *, taken: bool
+) -> list[tuple[str, ...]]:
+    """Return the names of the limits that each lattice breaks, allowed ones or the others."""
+    found: list[tuple[str, ...]] = [()] * len(next(iter(limits.values())))
+    for name, broken in limits.items():
+        if (name in allowed) is taken:
+            for i in np.flatnonzero(broken):
+                found[i] += (name,)
+    return found
 
 
 def hopeless(batch: Batch) -> tuple[str, ...]:
