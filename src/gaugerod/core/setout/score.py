@@ -1,6 +1,5 @@
 """How lattices suit one wall: hard limits kept or broken, looks priced."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -122,8 +121,8 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     }
     priced = _faults(batch, strips, ends, near=near, holes=holes)
     looks: Array = np.sum(list(priced.values()), axis=0)
-    cut = [strip.size < strip.whole - SNAP for pair in ends for strip in pair]
-    cuts = np.sum(cut, axis=0)
+    across = np.array([strip.size for pair in ends for strip in pair])
+    cuts = np.sum(across < batch.lattice.face[0] - SNAP, axis=0)
     lefts = np.min([left.size for left, _ in ends], axis=0)
     rights = np.min([right.size for _, right in ends], axis=0)
     columns = zip(
@@ -183,10 +182,21 @@ def hopeless(batch: Batch) -> tuple[str, ...]:
 
 
 def _strip_limits(case: Case, strips: list[Strips]) -> dict[str, Flags]:
+    system = case.system
+    sizes = np.array([strip.size for strip in strips])
+    lost = np.array([strip.lost for strip in strips if _bare_groove(case, strip)])
     return {
-        "under-least": _any(_under_least(case, strip) for strip in strips),
-        "groove-left": _any(_groove_left(case, strip) for strip in strips),
+        "under-least": np.any(sizes < system.cutting.least - SNAP, axis=0),
+        "groove-left": np.any(
+            lost.reshape(-1, sizes.shape[1]) < system.cutting.groove_off - SNAP, axis=0
+        ),
     }
+
+
+def _bare_groove(case: Case, strip: Strips) -> bool:
+    """Tell whether a groove that is left there would show."""
+    grooved = key_at(case.system, strip.where, case.turn) == "groove"
+    return grooved and strip.meets not in case.system.gaps.hides_key
 
 
 def _too_far(batch: Batch) -> bool:
@@ -195,23 +205,6 @@ def _too_far(batch: Batch) -> bool:
     share = abs(lattice.row_shift) / lattice.pitch[0]
     long = lattice.face[0] > cutting.shift_over + SNAP
     return long and min(share, 1 - share) > cutting.most_shift + SAME_SHARE
-
-
-def _any(flags: Iterable[Flags]) -> Flags:
-    found: Flags = np.any(list(flags), axis=0)
-    return found
-
-
-def _under_least(case: Case, strip: Strips) -> Flags:
-    return strip.size < case.system.cutting.least - SNAP
-
-
-def _groove_left(case: Case, strip: Strips) -> Flags:
-    """Tell where a groove would be left and nothing hides it."""
-    system = case.system
-    grooved = key_at(system, strip.where, case.turn) == "groove"
-    bare = grooved and strip.meets not in system.gaps.hides_key
-    return bare & (strip.lost < system.cutting.groove_off - SNAP)
 
 
 def _near_holes(batch: Batch) -> Array:
@@ -280,18 +273,17 @@ def _faults(
     """Price every fault, one value for each lattice. [cents]."""
     case = batch.case
     looks = case.looks
-    slivers, fronts, unequal = np.zeros((3, len(batch.phases)))
-    for strip in strips:
-        short = 1 - strip.size / (strip.whole / 2)
-        under = strip.size < strip.whole / 2 - SNAP
-        slivers += looks.sliver * strip.count * np.where(under, 1 + DEARER * short, 0.0)
-        if strip.meets == "front":
-            fronts += looks.front_cut * (strip.size < strip.whole - SNAP)
+    fronts, unequal = np.zeros((2, len(batch.phases)))
+    sizes = np.array([strip.size for strip in strips])
+    half = np.array([[strip.whole / 2] for strip in strips])
+    dear = np.where(sizes < half - SNAP, 1 + DEARER * (1 - sizes / half), 0.0)
+    for strip in (end for pair in ends for end in pair if end.meets == "front"):
+        fronts += looks.front_cut * (strip.size < strip.whole - SNAP)
     if "open" not in case.met:
         differ = sum(np.abs(left.size - right.size) for left, right in ends) / len(ends)
         unequal += looks.unequal * differ / INCH
     return {
-        "sliver": slivers,
+        "sliver": looks.sliver * np.sum([strip.count for strip in strips] * dear, axis=0),
         "front-cut": fronts,
         "unequal": unequal,
         "off-jamb": looks.off_jamb * _bare_jambs(batch, holes),

@@ -91,10 +91,14 @@ def set_out(
     for variant in variants(choices, system):
         found: list[_Combo] = []
         for trial in _trials(walls, choices, system, looks, variant, allowed=allowed):
-            rows = [_wall_options(trial, place, refused) for place in range(len(walls.walls))]
-            tried += sum(count for _, count in rows)
-            combos = product(*(options for options, _ in rows))
-            found.extend(_Combo(trial=trial, walls=combo) for combo in combos)
+            rows = []
+            for place in range(len(walls.walls)):
+                options, count = _wall_options(trial, place, refused)
+                rows.append(options)
+                tried += count
+                if not options:
+                    break
+            found.extend(_Combo(trial=trial, walls=combo) for combo in product(*rows))
         kept += _best(found)
     if not kept:
         worst = refused.most_common(1)[0][0]
