@@ -20,7 +20,7 @@ Met: TypeAlias = Meeting | Literal["deck", "finish", "ceiling", "lift", "opening
 _NEAR = 0.5  # [mm]; an edge of a piece this close to an edge of the field lies on it
 # How true a cut must be where it shows and where it does not: common practice, no source.
 _SHOWS, _HIDDEN = 25.4 / 16, 25.4 / 8  # [mm]
-_SEEN: frozenset[Met] = frozenset({"butts", "deck", "opening", "jamb", "ceiling"})
+_SEEN: frozenset[Met] = frozenset({"butts", "laps", "deck", "opening", "jamb", "ceiling"})
 
 
 def joints(piece: Piece, plan: Plan, words: Catalogue) -> tuple[str, ...]:
@@ -67,8 +67,8 @@ def _at_rim(side: Side, middle: Point, field: SetField, plan: Plan) -> tuple[Met
         # A keyed course is lifted over its tongue, and a trim covers the gap that it needs.
         return ("lift" if plan.system.kind == "keyed" else "ceiling"), gaps.ceiling
     meeting = field.left if side == "left" else field.right
-    joint = {"runs behind": gaps.corner, "butts": gaps.butt, "trim": 0.0, "open": gaps.front}
-    return meeting, joint[meeting]
+    joint = {"runs behind": gaps.corner, "butts": gaps.butt, "open": gaps.front}
+    return meeting, joint.get(meeting, 0.0)
 
 
 def _at_opening(

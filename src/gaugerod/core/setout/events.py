@@ -174,12 +174,13 @@ def _named(batch: Batch) -> Iterator[Phase]:
         yield "opening", (opening.left + opening.right + joint) / 2
         yield "jamb", opening.left - face
         yield "jamb", opening.right
-    # A front that leans has two: one tapers its modules, one leaves a wedge for the joint.
+    # An end that leans has two: one tapers its modules, one leaves a wedge for the joint.
     for y in (box.bottom, box.top):
-        if batch.case.met[0] == "open":
-            yield "front", batch.left.at(y)
-        if batch.case.met[1] == "open":
-            yield "front", batch.right.at(y) - face
+        for name, met in (("front", ("open",)), ("outside", ("laps", "stops", "outside trim"))):
+            if batch.case.met[0] in met:
+                yield name, batch.left.at(y)
+            if batch.case.met[1] in met:
+                yield name, batch.right.at(y) - face
 
 
 def _openings(batch: Batch) -> list[Box]:

@@ -6,7 +6,9 @@ from typing import Literal, TypeAlias
 from gaugerod.core.base.geometry import Box, Region
 from gaugerod.core.base.messages import Message
 
-Meeting: TypeAlias = Literal["runs behind", "butts", "trim", "open"]
+Meeting: TypeAlias = Literal[
+    "runs behind", "butts", "trim", "laps", "stops", "outside trim", "open"
+]
 Turn: TypeAlias = Literal["lying", "standing"]
 
 

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gaugerod.core.base.geometry import SNAP
+from gaugerod.core.job.materials import Meets
 from gaugerod.core.setout.lattice import Lattice, key_at
 from gaugerod.core.setout.strips import (
     Array,
@@ -28,6 +29,9 @@ INCH = 25.4
 
 DEARER = 2.0
 """How many times more a sliver of nothing costs than one just under half a module. [1]"""
+
+SHOWN: tuple[Meets, ...] = ("front", "outside")
+"""Ends of a wall that the eye sees from the side."""
 
 Flags = NDArray[np.bool_]
 
@@ -272,9 +276,9 @@ def _faults(
         short = 1 - strip.size / (strip.whole / 2)
         under = strip.size < strip.whole / 2 - SNAP
         slivers += looks.sliver * strip.count * np.where(under, 1 + DEARER * short, 0.0)
-        if strip.meets == "front":
+        if strip.meets in SHOWN:
             fronts += looks.front_cut * (strip.size < strip.whole - SNAP)
-    if "open" not in case.met:
+    if not any(left.meets in SHOWN or right.meets in SHOWN for left, right in ends):
         differ = sum(np.abs(left.size - right.size) for left, right in ends) / len(ends)
         unequal += looks.unequal * differ / INCH
     return {

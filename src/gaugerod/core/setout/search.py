@@ -152,7 +152,7 @@ class _Trial:
         wall = self.walls.walls[place]
         return Case(
             wall=wall,
-            met=meetings(tuple(w.name for w in self.walls.walls), self.order)[wall.name],
+            met=meetings(self.walls.walls, self.order, self.system)[wall.name],
             top=self.top,
             system=self.system,
             turn=self.variant.turn,

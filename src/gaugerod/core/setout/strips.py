@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from gaugerod.core.base.geometry import SNAP, Box, Edge, Point
 from gaugerod.core.job.fields import Side, Turn
-from gaugerod.core.job.materials import System
+from gaugerod.core.job.materials import Meets, System
 from gaugerod.core.job.rates import Looks
 from gaugerod.core.setout.field import deduct
 from gaugerod.core.setout.lattice import Lattice
@@ -53,7 +53,7 @@ class Strips:
     size: Array
     lost: Array
     whole: float
-    meets: str
+    meets: Meets
     count: Array
 
 
@@ -265,12 +265,14 @@ def ends_of(batch: Batch) -> Iterator[Ends]:
         )
 
 
-def _strips(where: Side, size: Array, lost: Array, whole: float, meets: str) -> Strips:
+def _strips(where: Side, size: Array, lost: Array, whole: float, meets: Meets) -> Strips:
     count = np.ones(len(size))
     return Strips(where=where, size=size, lost=lost, whole=whole, meets=meets, count=count)
 
 
-def _meets(meeting: Meeting) -> str:
+def _meets(meeting: Meeting) -> Meets:
+    if meeting in {"laps", "stops", "outside trim"}:
+        return "outside"
     return "front" if meeting == "open" else "corner"
 
 
@@ -306,7 +308,7 @@ def levels_of(batch: Batch) -> Iterator[Strips]:
     first, last = batch.courses[0], batch.courses[-1]
     low = lattice.row_top(first) - deck, batch.box.bottom - lattice.row_bottom(first)
     high = ceiling - lattice.row_bottom(last), lattice.row_top(last) - batch.box.top
-    sides: tuple[tuple[Side, str, tuple[float, float]], ...] = (
+    sides: tuple[tuple[Side, Meets, tuple[float, float]], ...] = (
         ("bottom", "deck", low),
         ("top", "top", high),
     )

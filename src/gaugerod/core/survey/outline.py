@@ -72,6 +72,7 @@ def make_wall(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> Fit
         holes=tuple(_hole(name, hole, state) for hole in wall.hole),
         openings=tuple(_opening(name, opening, state) for opening in wall.opening),
         fixtures=tuple(_fixture(name, fixture, state) for fixture in wall.fixture),
+        corner=wall.corner,
     )
     _inside(fitted)
     return fitted

@@ -137,6 +137,14 @@ def test_a_whole_module_at_either_open_front() -> None:
     assert right == [("front", 200.0)]
 
 
+def test_a_whole_module_at_either_outside_corner() -> None:
+    back = fit_walls(sample_job()).walls[1]
+    # The lining stops at the corner, or laps it by 9.525 + 1.5875.
+    choice = {"B": "outside"}
+    assert tried(back, ("stops", "butts"), centre=choice) == [("outside", 0.0)]
+    assert tried(back, ("butts", "laps"), centre=choice) == [("outside", 1511.1125 - 1200)]
+
+
 def test_a_centring_that_the_wall_lacks_leaves_all() -> None:
     back = fit_walls(sample_job()).walls[1]
     assert len(tried(back, ("butts", "runs behind"), centre={"B": "opening"})) == 2
