@@ -52,7 +52,7 @@ def _wall(wall: OddWall) -> Iterable[str]:
     yield from wall.tables
 
 
-def room(name: str, *walls: OddWall, material: str = "tile-600x300", choices: str = "") -> str:
+def room(name: str, *walls: OddWall, finish: str = "line", material: str = "tile-600x300") -> str:
     """Return the text of a job."""
     head = f"""format = 1
 name = "{name}"
@@ -62,7 +62,9 @@ unit = "mm"
 surface = "backer"
 [choices]
 material = "{material}"
-{choices}
+turn = "lying"
+bond = "stack"
+finish = "{finish}"
 [calendar]
 start = 2026-03-02
 """
@@ -121,13 +123,13 @@ def sloping_ceiling() -> str:
     low = round(CEILING - 1500 * tan(radians(12)), 1)
     back = OddWall(name="B", width=1500, ceiling=((0, CEILING), (1500, low)))
     right = OddWall(name="R", width=800, ceiling=((0, low), (800, low)))
-    return room("Sloping ceiling", L, back, right, choices='finish = "ceiling"')
+    return room("Sloping ceiling", L, back, right, finish="ceiling")
 
 
 def tall_window() -> str:
     """A window whose head stands above the ceiling of the alcove."""
     back = _window(left=500, right=1100, sill=300, head=1450, width=1500)
-    return room("Tall window", L, back, R, choices='finish = "ceiling"')
+    return room("Tall window", L, back, R, finish="ceiling")
 
 
 def leg() -> str:
@@ -137,9 +139,9 @@ def leg() -> str:
 
 
 def platform() -> str:
-    """The right third of the deck is a platform 120 higher, which runs on under the right wall."""
+    """A seat 120 over the deck in the right back corner, 500 by 300."""
     deck = ((0, DECK), (1000, DECK), (1000, 640, "platform"), (1500, 640, "platform"))
-    right = ((0, 640, "platform"), (800, 640, "platform"))
+    right = ((0, 640, "platform"), (300, 640, "platform"), (300, DECK), (800, DECK))
     return room("Platform", L, OddWall(name="B", width=1500, deck=deck),
                 OddWall(name="R", width=800, deck=right))  # fmt: skip
 
@@ -161,6 +163,10 @@ def odd_rooms() -> dict[str, str]:
     return {
         "five walls": five_walls(),
         "bay": bay(),
+        "sloping ceiling": sloping_ceiling(),
         "tall window": tall_window(),
+        "leg": leg(),
+        "platform": platform(),
         "narrow wall": narrow_wall(),
+        "ledge": ledge(),
     }

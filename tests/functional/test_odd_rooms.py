@@ -1,15 +1,17 @@
 """Rooms that are no plain alcove, planned at the prompt and checked from plan.json alone."""
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import cache
-from itertools import combinations, pairwise
+from itertools import combinations
 from pathlib import Path
 from typing import Any
 
 import pytest
 import shapely
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+from tests.checkers.narrowest import narrowest
 from tests.odd_rooms import odd_rooms
 from typer.testing import CliRunner, Result
 
@@ -23,10 +25,8 @@ CLOSE = 0.5
 """Area that counts as nothing. [mm2]"""
 HAIR = 0.01
 """A reading is kept by the fit to this, where nothing else is said of it. [mm]"""
-LEAST, JOINT, GAP, LINING = 50.0, 3.0, 3.0, 13.0
-"""The packaged tile: least piece, joint, every gap, tile and bed. [mm]"""
-NARROW = 597.0
-"""Width of a whole tile. [mm]"""
+LEAST, JOINT = 50.0, 3.0
+"""The packaged tile: its least piece and its joint. [mm]"""
 
 
 @pytest.fixture(scope="module")
@@ -75,7 +75,7 @@ def test_pieces_and_joints_cover_each_field_once(planned: Planned, name: str) ->
 @every_room
 def test_no_piece_is_under_the_least(planned: Planned, name: str) -> None:
     for piece in planned(name)["pieces"]:
-        assert min(chords(polygon(piece["rings"]))) >= LEAST - HAIR, piece["tag"]
+        assert narrowest(polygon(piece["rings"])) >= LEAST - HAIR, piece["tag"]
 
 
 def polygon(rings: list[list[list[float]]]) -> Polygon:
@@ -88,17 +88,6 @@ def pieces_of(plan: Plan, wall: str, course: int | None = None) -> list[dict[str
         for piece in plan["pieces"]
         if piece["wall"] == wall and course in {None, piece["course"]}
     ]
-
-
-def chords(shape: Polygon) -> Iterator[float]:
-    """Every level and every plumb chord close to a corner, where the narrowest must be."""
-    for turned in (shape, shapely.transform(shape, lambda at: at[:, ::-1])):
-        left, _, right, _ = turned.bounds
-        heights = sorted({round(y, 3) for _, y in turned.exterior.coords})
-        for low, high in pairwise(heights):
-            for y in (low + 0.002, high - 0.002):
-                cut = LineString([(left - 1, y), (right + 1, y)]).intersection(turned)
-                yield from (part.length for part in getattr(cut, "geoms", [cut]))
 
 
 def span(plan: Plan, wall: str, axis: int = 0) -> tuple[float, float]:
@@ -169,3 +158,61 @@ def test_a_wall_narrower_than_a_module_is_one_piece_wide(planned: Planned) -> No
     assert ends(plan, "N") == pytest.approx((161, 161), abs=HAIR)
     courses = {piece["course"] for piece in pieces_of(plan, "N")}
     assert len(pieces_of(plan, "N")) == len(courses)
+
+
+def test_a_leg_of_lining_goes_down_to_the_floor(planned: Planned) -> None:
+    plan = planned("leg")
+    # Past the tub by 120: from the front less 2 to the tub less 3; the floor at 1140 less 3.
+    below = lined(plan, "L").intersection(shapely.box(-1e4, -1e4, 1e4, -758))
+    assert below.bounds == pytest.approx((2, -1137, 117, -758), abs=HAIR)
+    # The lowest course is numbered down from the first at the rim.
+    lowest = min(pieces_of(plan, "L"), key=lambda piece: bounds(piece)[1])
+    assert (lowest["tag"], lowest["course"]) == ("L0-1", 0)
+    # The level line is struck from the tub and not from the floor.
+    low = span(plan, "B", 1)[0]
+    assert low == pytest.approx(-757, abs=HAIR)
+    assert 50 <= plan["layout"]["first_course"] - low <= 297
+
+
+def test_a_seat_has_a_first_course_of_its_own(planned: Planned) -> None:
+    plan = planned("platform")
+    # A whole tile at the rim, 297, is 177 on a seat 120 higher.
+    assert plan["layout"]["first_course"] == pytest.approx(-757 + 297, abs=HAIR)
+    on_seat = [bounds(piece) for piece in pieces_of(plan, "B", 1) if bounds(piece)[0] > 1000]
+    assert on_seat
+    for _, bottom, _, top in on_seat:
+        assert (bottom, top) == pytest.approx((-637, -460), abs=HAIR)
+    # Beside the seat the lining stops 3 short of it, on both walls.
+    under = shapely.box(-1e3, -1e4, 1e4, -637.1)
+    assert lined(plan, "B").intersection(under).bounds[2] == pytest.approx(997, abs=HAIR)
+    assert lined(plan, "R").intersection(under).bounds[0] == pytest.approx(303, abs=HAIR)
+
+
+def test_lining_goes_round_a_seat_in_the_field(planned: Planned) -> None:
+    plan = planned("ledge")
+    _, top = span(plan, "B", 1)
+    (field,) = (one["fields"] for one in plan["walls"] if one["name"] == "B")
+    # From 3 to 1497 and up from -757, less the seat with its joint: 506 by 400.
+    area = sum(polygon(rings).area for rings in field)
+    assert area == pytest.approx(1494 * (top + 757) - 506 * 400, abs=30)
+    seat = shapely.box(497.1, -757, 1002.9, -357.1)
+    assert lined(plan, "B").intersection(seat).area < CLOSE
+
+
+def test_a_lining_follows_the_slope_of_a_ceiling(planned: Planned) -> None:
+    plan = planned("sloping ceiling")
+    # 12 degrees over 1500 are 318.8; the ceiling less 3 at the rims of the field, 3 and 1497.
+    shape = lined(plan, "B")
+    for x in (10.0, 300.0, 800.0, 1400.0):
+        upright = shapely.LineString([(x, 500), (x, 2000)]).intersection(shape)
+        assert upright.bounds[3] == pytest.approx(1397 - x * 318.8 / 1500, abs=0.5)
+    assert span(plan, "R", 1)[1] == pytest.approx(1400 - 318.8 - 3, abs=0.5)
+
+
+def bounds(piece: dict[str, Any]) -> tuple[float, float, float, float]:
+    left, bottom, right, top = polygon(piece["rings"]).bounds
+    return left, bottom, right, top
+
+
+def lined(plan: Plan, wall: str) -> BaseGeometry:
+    return shapely.union_all([polygon(piece["rings"]) for piece in pieces_of(plan, wall)])

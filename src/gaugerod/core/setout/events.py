@@ -1,6 +1,7 @@
 """The positions worth trying: where something that matters falls exactly into place."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import TypeAlias
 
 from gaugerod.core.base.geometry import SNAP, Box
@@ -8,8 +9,10 @@ from gaugerod.core.job.document import Choices
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.lattice import key_at
+from gaugerod.core.setout.levels import feet
 from gaugerod.core.setout.openings import EASE, opening_boxes
 from gaugerod.core.setout.strips import Batch
+from gaugerod.core.survey.decks import deck_stretches
 from gaugerod.core.survey.walls import Walls
 
 SAME = 1e-6
@@ -58,9 +61,9 @@ def first_heights(
     -----
     The tallest first course is a whole module, or for a key cut off at the deck a whole
     module less that cut. Others put a course line just clear of a hole, on the sill or head
-    of an opening or at the ceiling, make the strips under a sill and over a head alike, or
-    leave a strip of just the least or of half a module; each as high as it will go. Source:
-    own derivation; the rule of the whole module is NAVEDTRA 14044, p. 7-23.
+    of an opening, on a ledge or at the ceiling, make the strips under a sill and over a head
+    alike, or leave a strip of just the least or of half a module; each as high as it will
+    go. Source: own derivation; the rule of the whole module is NAVEDTRA 14044, p. 7-23.
 
     Examples
     --------
@@ -104,12 +107,17 @@ def _lines(
             for strip in (least, face / 2):
                 yield "strip", opening.bottom - strip - joint
                 yield "strip", opening.top + strip
-        highest = max(y for _, y in wall.deck) + gaps.deck
         lowest = min(y for _, y in wall.ceiling) - gaps.ceiling
         yield "ceiling", lowest
         for strip in (least, face / 2):
-            yield "strip", highest + strip
             yield "strip", lowest - strip - joint
+        for stretch in deck_stretches(wall):
+            deck = stretch.high + gaps.deck
+            if stretch.part != "rim":
+                yield "step", deck - joint
+                yield "step", stretch.low + gaps.deck - system.cutting.groove_off - joint
+            for strip in (least, face / 2):
+                yield "strip", deck + strip
 
 
 def phases(batch: Batch, choices: Choices) -> tuple[Phase, ...]:
@@ -215,6 +223,8 @@ def _starts(batch: Batch, course: int) -> Iterator[float]:
     for sign in (-face, joint):
         yield (max(lefts) + min(rights) + sign) / 2
     yield from _pierced_starts(batch, low=low, high=high)
+    yield from _beside_steps(batch, low=low)
+    yield from _under_slopes(batch, course)
 
 
 def _pierced_starts(batch: Batch, *, low: float, high: float) -> Iterator[float]:
@@ -236,3 +246,22 @@ def _pierced_starts(batch: Batch, *, low: float, high: float) -> Iterator[float]
             yield hole.x - reach - face
             yield hole.x + reach
             yield hole.x + reach + joint
+
+
+def _beside_steps(batch: Batch, *, low: float) -> Iterator[float]:
+    """Yield where a strip or a leg beside a step of the deck is at a limit."""
+    face, cut = batch.lattice.face[0], batch.case.system.cutting
+    for before, after in pairwise(batch.steps):
+        if low < max(before.low, after.low):
+            for size in (cut.least, face / 2, face - cut.groove_off, face):
+                yield before.right - size if before.low < after.low else before.right + size - face
+
+
+def _under_slopes(batch: Batch, course: int) -> Iterator[float]:
+    """Yield where the tall side of a piece that ends under a slope is at a limit."""
+    face = batch.lattice.face
+    for foot in feet(batch):
+        if foot.course == course:
+            for size in (batch.case.system.cutting.least, face[1] / 2):
+                off = max(size - foot.low, 0.0) / foot.climb
+                yield foot.x + off - (face[0] if foot.climb > 0 else 0.0)

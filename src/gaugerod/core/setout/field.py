@@ -8,11 +8,13 @@ import shapely
 from shapely.geometry import Polygon, box
 from shapely.geometry.base import BaseGeometry
 
-from gaugerod.core.base.geometry import GRID, LEAST_AREA, Edge, Point, disc, regions_of
+from gaugerod.core.base.geometry import GRID, LEAST_AREA, Box, Edge, Point, disc, regions_of
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Meeting, SetField
 from gaugerod.core.setout.openings import ease, opening_boxes
+from gaugerod.core.setout.steps import risers
+from gaugerod.core.survey.decks import deck_stretches
 from gaugerod.core.survey.walls import FittedWall, Walls
 
 FAR = 1e5
@@ -162,8 +164,10 @@ def set_field(
             box(-FAR, -FAR, FAR, top),
         ]
     )
+    beside = risers(wall, system.gaps.deck, below=-FAR)
+    gross = shapely.difference(gross, shapely.union_all([_box(joint) for joint in beside]))
     openings = tuple(ease(b, lattice) if lattice else b for b in opening_boxes(wall, system))
-    boxes = [box(b.left, b.bottom, b.right, b.top) for b in openings]
+    boxes = [_box(opening) for opening in openings]
     drilled = [disc(x=hole.x, y=hole.y, diameter=hole.diameter) for hole in wall.holes]
     gross = shapely.set_precision(gross, GRID)
     net = shapely.difference(gross, shapely.union_all([*boxes, *drilled]), grid_size=GRID)
@@ -197,6 +201,10 @@ def _reached(net: BaseGeometry, lattice: Lattice) -> BaseGeometry:
     met = shapely.intersection(shapely.box(low_x, low_y, high_x, high_y), net)
     grown = shapely.box(low_x - across, low_y - up, high_x + across, high_y + up)
     return shapely.union_all(grown[shapely.area(met) > LEAST_AREA])
+
+
+def _box(b: Box) -> Polygon:
+    return box(b.left, b.bottom, b.right, b.top)
 
 
 def _side(edge: Edge, shift: float, span: tuple[float, float]) -> list[Point]:
@@ -234,6 +242,7 @@ def low_point(walls: Walls) -> tuple[str, float]:
 
     Notes
     -----
+    The floor under a leg beside the tub is no deck, unless there is nothing else.
     Source: US Navy, *Builder* training manual, NAVEDTRA 14044, p. 7-23, step 1.
 
     Examples
@@ -243,6 +252,7 @@ def low_point(walls: Walls) -> tuple[str, float]:
     >>> low_point(fit_walls(sample_job()))[0]
     'L'
     """
-    lows = {wall.name: min(y for _, y in wall.deck) for wall in walls.walls}
-    name = min(lows, key=lambda wall: lows[wall])
-    return name, lows[name]
+    every = [(one, wall.name) for wall in walls.walls for one in deck_stretches(wall)]
+    decks = [(one, name) for one, name in every if one.part != "floor"] or every
+    lowest, name = min(decks, key=lambda found: found[0].low)
+    return name, lowest.low

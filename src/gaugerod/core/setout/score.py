@@ -8,20 +8,10 @@ from numpy.typing import NDArray
 
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.job.materials import Meets
+from gaugerod.core.setout.beside import Hole, beside_of, holes_of
 from gaugerod.core.setout.lattice import Lattice, key_at
-from gaugerod.core.setout.strips import (
-    Array,
-    Batch,
-    Case,
-    Ends,
-    Hole,
-    Strips,
-    batch_of,
-    beside_of,
-    ends_of,
-    holes_of,
-    levels_of,
-)
+from gaugerod.core.setout.levels import levels_of, slopes_of
+from gaugerod.core.setout.strips import Array, Batch, Case, Ends, Strips, batch_of, ends_of
 from gaugerod.core.setout.variants import SAME_SHARE
 
 INCH = 25.4
@@ -118,7 +108,7 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     case, holes = batch.case, holes_of(batch)
     ends = list(ends_of(batch))
     strips = [strip for pair in ends for strip in pair]
-    strips += [*levels_of(batch), *beside_of(batch, holes)]
+    strips += [*levels_of(batch), *slopes_of(batch), *beside_of(batch, holes)]
     near = _near_holes(batch)
     limits = {
         **_strip_limits(case, strips),
@@ -127,7 +117,7 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     }
     priced = _faults(batch, strips, ends, near=near, holes=holes)
     looks: Array = np.sum(list(priced.values()), axis=0)
-    cut = [strip.size < strip.whole - SNAP for pair in ends for strip in pair]
+    cut = [(strip.size < strip.whole - SNAP) * strip.count for pair in ends for strip in pair]
     cuts = np.sum(cut, axis=0)
     lefts = np.min([left.size for left, _ in ends], axis=0)
     rights = np.min([right.size for _, right in ends], axis=0)
@@ -260,7 +250,7 @@ def faults(batch: Batch) -> dict[str, int]:
     holes = holes_of(batch)
     ends = list(ends_of(batch))
     strips = [strip for pair in ends for strip in pair]
-    strips += [*levels_of(batch), *beside_of(batch, holes)]
+    strips += [*levels_of(batch), *slopes_of(batch), *beside_of(batch, holes)]
     priced = _faults(batch, strips, ends, near=_near_holes(batch), holes=holes)
     return {name: cents for name, price in priced.items() if (cents := round(float(price[0])))}
 
@@ -279,8 +269,9 @@ def _faults(
         if strip.meets in SHOWN:
             fronts += looks.front_cut * (strip.size < strip.whole - SNAP)
     if not any(left.meets in SHOWN or right.meets in SHOWN for left, right in ends):
-        differ = sum(np.abs(left.size - right.size) for left, right in ends) / len(ends)
-        unequal += looks.unequal * differ / INCH
+        both = [pair for pair in ends if all(np.isfinite(end.size[0]) for end in pair)]
+        differ = sum(np.abs(left.size - right.size) for left, right in both)
+        unequal += looks.unequal * differ / max(len(both), 1) / INCH
     return {
         "sliver": slivers,
         "front-cut": fronts,

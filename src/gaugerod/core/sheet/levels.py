@@ -79,7 +79,11 @@ def height_stations(wall: FittedWall, layout: Layout) -> tuple[float, ...]:
     """
     deck = min(y for _, y in wall.deck)
     inner = [line.height for line in course_lines(layout) if line.height < layout.top - SNAP]
-    return (deck, *inner, layout.top)
+    below = []
+    if "floor" in wall.parts:  # courses go on down a leg beside the tub
+        count = int((layout.first_course - deck) // layout.pitch[1])
+        below = [layout.first_course - n * layout.pitch[1] for n in range(count, 0, -1)]
+    return (deck, *below, *inner, layout.top)
 
 
 def level_lines(

@@ -49,7 +49,8 @@ class FittedFixture:
 class FittedWall:
     """One wall: x to the right from its left corner at the datum, y up from the datum. [mm].
 
-    `deck` and `ceiling` run from the left edge to the right edge; `corner` is how the right
+    `deck` and `ceiling` run from the left edge to the right edge; `parts` are what the deck is
+    between its steps: rim, ledge, platform, or floor under a leg; `corner` is how the right
     edge meets the next wall.
     """
 
@@ -63,6 +64,7 @@ class FittedWall:
     openings: tuple[FittedOpening, ...]
     fixtures: tuple[FittedFixture, ...]
     corner: Corner = "inside"
+    parts: tuple[str, ...] = ("rim",)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

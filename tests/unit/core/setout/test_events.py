@@ -193,6 +193,41 @@ def test_holes_and_legs_have_their_limits(phase: float) -> None:
     assert near(wet, phase) or near(back, phase)
 
 
+def test_legs_beside_a_step_have_their_limits() -> None:
+    back = fit_walls(sample_job()).walls[1]
+    deck = ((0.0, -758.0), (1000.0, -758.0), (1000.0, -400.0), (1500.0, -400.0))
+    met: tuple[Meeting, Meeting] = ("butts", "runs behind")
+    # The lining stops at 1000 - 3: a leg of 50, of 300, of a whole module left of it.
+    found = limits(replace(back, deck=deck, parts=("rim", "ledge")), met)
+    assert all(near(found, 997.0 - size) for size in (50, 300, 600))
+    fallen = ((0.0, -400.0), (500.0, -400.0), (500.0, -758.0), (1500.0, -758.0))
+    found = limits(replace(back, deck=fallen, parts=("ledge", "rim")), met)
+    assert all(near(found, 503.0 + size) for size in (50, 300, 600))
+
+
+def test_a_course_line_on_a_ledge_is_tried() -> None:
+    walls = fit_walls(sample_job())
+    back = walls.walls[1]
+    deck = ((0.0, -758.0), (1000.0, -758.0), (1000.0, -390.0), (1500.0, -390.0))
+    stepped = replace(back, deck=deck, parts=("rim", "ledge"))
+    found = heights(replace(walls, walls=(walls.walls[0], stepped, walls.walls[2])))
+    # From -757 up to -387 are 370, less one course; a groove cut off above it 12.7 lower.
+    assert found["step"] == pytest.approx([70.0, 57.3])
+
+
+@pytest.mark.parametrize("falls", [True, False])
+def test_the_tall_side_under_a_slope_has_its_limits(*, falls: bool) -> None:
+    back = fit_walls(sample_job()).walls[1]
+    ends = (700.0, 400.0) if falls else (400.0, 700.0)
+    sloped = replace(back, ceiling=((0.0, ends[0]), (1500.0, ends[1])))
+    found = limits(sloped, ("butts", "runs behind"))
+    # 300 over 1500, a fifth; less 9.525 the ceiling is at 430, a course line, where it is
+    # 439.525: 1302.375 off its high end. There a piece 50 high on its tall side is 250 long.
+    foot = (700 - 439.525) * 5
+    high = foot - 250 if falls else 1500 - foot + 250
+    assert near(found, high if falls else high - 600)
+
+
 def test_course_lines_at_the_ceiling_and_thin_strips_are_tried() -> None:
     # The ceiling at 1400 less 9.525 is 2147.475 over the joint at the deck (-757): less seven
     # courses 47.475, under the least. A strip of 150 there: 1997.475 less six is 197.475.
