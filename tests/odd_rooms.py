@@ -163,6 +163,7 @@ def odd_rooms() -> dict[str, str]:
     return {
         "five walls": five_walls(),
         "bay": bay(),
+        "knee wall": knee_wall(),
         "sloping ceiling": sloping_ceiling(),
         "tall window": tall_window(),
         "leg": leg(),

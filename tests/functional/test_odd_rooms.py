@@ -209,6 +209,18 @@ def test_a_lining_follows_the_slope_of_a_ceiling(planned: Planned) -> None:
     assert span(plan, "R", 1)[1] == pytest.approx(1400 - 318.8 - 3, abs=0.5)
 
 
+def test_a_knee_wall_is_lined_to_its_own_finish(planned: Planned) -> None:
+    plan = planned("knee wall")
+    # The floor is 380 under the rim, which is 760 under the datum: 1100 over it are -40.
+    assert span(plan, "R", 1)[1] == pytest.approx(-40, abs=HAIR)
+    tops = {wall["name"]: wall["top"] for wall in plan["layout"]["walls"]}
+    assert tops["R"] == pytest.approx(-40, abs=HAIR)
+    assert tops["L"] == tops["B"] == plan["layout"]["top"] > 600
+    # One level line for all: its courses lie with those of the other walls.
+    lines = {round(bounds(piece)[1], 2) for piece in pieces_of(plan, "B")}
+    assert {round(bounds(piece)[1], 2) for piece in pieces_of(plan, "R")} <= lines
+
+
 def bounds(piece: dict[str, Any]) -> tuple[float, float, float, float]:
     left, bottom, right, top = polygon(piece["rings"]).bounds
     return left, bottom, right, top

@@ -12,7 +12,7 @@ from gaugerod.core.base.messages import Length
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.fields import Side
 from gaugerod.core.pipeline import Plan
-from gaugerod.core.setout.layout import Meeting, SetField
+from gaugerod.core.setout.layout import Meeting, SetField, top_of
 from gaugerod.core.survey.walls import FittedWall
 
 Met: TypeAlias = Meeting | Literal["deck", "finish", "ceiling", "lift", "opening", "jamb"]
@@ -61,7 +61,7 @@ def _at_rim(side: Side, middle: Point, field: SetField, plan: Plan) -> tuple[Met
     if side == "bottom":
         return "deck", gaps.deck
     if side == "top":
-        level = abs(middle[1] - plan.layout.top) < _NEAR
+        level = abs(middle[1] - top_of(plan.layout, field.wall)) < _NEAR
         if level:
             return "finish", 0.0
         # A keyed course is lifted over its tongue, and a trim covers the gap that it needs.

@@ -110,6 +110,11 @@ class Wall(Document):
     corner: Corner = Field(
         default="inside", description="The corner at its right edge, where the next wall begins."
     )
+    finish: Literal["line", "ceiling"] | PositiveLength | None = Field(
+        default=None,
+        description="Where its lining stops if not with the rest, as on a knee wall: on a course "
+        "line, at the ceiling, or so high above the floor.",
+    )
     hole: tuple[Hole, ...] = ()
     opening: tuple[Opening, ...] = ()
     fixture: tuple[Fixture, ...] = ()

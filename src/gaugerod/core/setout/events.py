@@ -8,12 +8,13 @@ from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
+from gaugerod.core.setout.finish import finish_above
 from gaugerod.core.setout.lattice import key_at
 from gaugerod.core.setout.levels import feet
 from gaugerod.core.setout.openings import EASE, opening_boxes
 from gaugerod.core.setout.strips import Batch
 from gaugerod.core.survey.decks import deck_stretches
-from gaugerod.core.survey.walls import Walls
+from gaugerod.core.survey.walls import FittedWall, Walls
 
 SAME = 1e-6
 """Positions this near are one event: finer than `SNAP`, so that no limit lies between. [mm]"""
@@ -81,7 +82,7 @@ def first_heights(
     tallest = face - (system.cutting.groove_off if grooved else 0.0)
     base = deck_low + system.gaps.deck
     heights: dict[int, Height] = {round(tallest / SAME): ("tallest", tallest)}
-    for name, line in _lines(walls, system, face=face, joint=pitch - face):
+    for name, line in _lines(walls, system, choices, face=face, joint=pitch - face):
         height = tallest - (base + tallest - line) % pitch
         if height >= system.cutting.least - SNAP:
             heights.setdefault(round(height / SAME), (name, height))
@@ -89,11 +90,18 @@ def first_heights(
 
 
 def _lines(
-    walls: Walls, system: System, *, face: float, joint: float
+    walls: Walls, system: System, choices: Choices, *, face: float, joint: float
 ) -> Iterator[tuple[str, float]]:
     """Yield heights at which the top of a course would be in a good place."""
     least, gaps = system.cutting.least, system.gaps
+    strips = least, face / 2
+    for finish in dict.fromkeys((choices.finish, *(wall.finish for wall in walls.walls))):
+        if isinstance(finish, float):
+            top = finish_above(walls, finish)
+            yield "finish", top
+            yield from (("strip", top - strip - joint) for strip in strips)
     for wall in walls.walls:
+        yield from _at_deck(wall, system, strips=strips, joint=joint)
         for hole in wall.holes:
             reach = hole.diameter / 2 + gaps.hole_clear
             yield "clear-of-hole", hole.y - reach - joint
@@ -104,20 +112,24 @@ def _lines(
             middle = (opening.bottom + opening.top - joint) / 2
             yield "even-strips", middle
             yield "even-strips", middle + (face + joint) / 2
-            for strip in (least, face / 2):
+            for strip in strips:
                 yield "strip", opening.bottom - strip - joint
                 yield "strip", opening.top + strip
         lowest = min(y for _, y in wall.ceiling) - gaps.ceiling
         yield "ceiling", lowest
-        for strip in (least, face / 2):
-            yield "strip", lowest - strip - joint
-        for stretch in deck_stretches(wall):
-            deck = stretch.high + gaps.deck
-            if stretch.part != "rim":
-                yield "step", deck - joint
-                yield "step", stretch.low + gaps.deck - system.cutting.groove_off - joint
-            for strip in (least, face / 2):
-                yield "strip", deck + strip
+        yield from (("strip", lowest - strip - joint) for strip in strips)
+
+
+def _at_deck(
+    wall: FittedWall, system: System, *, strips: tuple[float, ...], joint: float
+) -> Iterator[tuple[str, float]]:
+    """Yield heights that suit a stretch of the deck: a line on a step, a strip just wide enough."""
+    gap = system.gaps.deck
+    for stretch in deck_stretches(wall):
+        if stretch.part != "rim":
+            yield "step", stretch.high + gap - joint
+            yield "step", stretch.low + gap - system.cutting.groove_off - joint
+        yield from (("strip", stretch.high + gap + strip) for strip in strips)
 
 
 def phases(batch: Batch, choices: Choices) -> tuple[Phase, ...]:

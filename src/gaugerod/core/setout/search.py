@@ -21,7 +21,7 @@ from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Layout, Meeting, SetField, ShortList, WallLayout
 from gaugerod.core.setout.score import Score, faults, hopeless, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
-from gaugerod.core.setout.variants import Variant, variants
+from gaugerod.core.setout.variants import Finish, Variant, variants
 from gaugerod.core.survey.walls import Walls
 
 FOR_LOOKS = 6
@@ -134,15 +134,14 @@ class _Trial:
             row_shift=pitch[0] * self.variant.share,
         )
 
-    @property
-    def top(self) -> float:
-        """Height of the finish line from the datum. [mm]."""
+    def top(self, own: Finish | None = None) -> float:
+        """Return the height of the finish line from the datum, or of a wall's own. [mm]."""
         lattice = self.lattice
         return finish_line(
             self.walls,
             self.choices,
             self.system,
-            finish=self.variant.finish,
+            finish=self.variant.finish if own is None else own,
             first_course=lattice.first_course,
             pitch=lattice.pitch[1],
         )
@@ -153,7 +152,7 @@ class _Trial:
         return Case(
             wall=wall,
             met=meetings(self.walls.walls, self.order, self.system)[wall.name],
-            top=self.top,
+            top=self.top(wall.finish),
             system=self.system,
             turn=self.variant.turn,
             looks=self.looks,
@@ -285,7 +284,7 @@ def _layout(combo: _Combo, fields: _Fields) -> Layout:
         face=lattice.face,
         pitch=lattice.pitch,
         first_course=lattice.first_course,
-        top=trial.top,
+        top=trial.top(),
         order=trial.order,
         walls=tuple(_wall_layout(scored, fields) for scored in combo.walls),
         looks=combo.looks,
@@ -309,6 +308,7 @@ def _wall_layout(scored: _Scored, fields: _Fields) -> WallLayout:
         field=fields[key],
         centring=scored.centring,
         ends=scored.score.ends,
+        top=None if case.wall.finish is None else case.top,
     )
 
 

@@ -73,6 +73,7 @@ def make_wall(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> Fit
         openings=tuple(_opening(name, opening, state) for opening in wall.opening),
         fixtures=tuple(_fixture(name, fixture, state) for fixture in wall.fixture),
         corner=wall.corner,
+        finish=wall.finish,
         parts=tuple(part for part, _, _ in stretches(wall, deck[-1][0] - deck[0][0])),
     )
     _inside(fitted)

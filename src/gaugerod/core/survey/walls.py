@@ -51,7 +51,7 @@ class FittedWall:
 
     `deck` and `ceiling` run from the left edge to the right edge; `parts` are what the deck is
     between its steps: rim, ledge, platform, or floor under a leg; `corner` is how the right
-    edge meets the next wall.
+    edge meets the next wall; `finish` is where its lining stops, if not with the rest.
     """
 
     name: str
@@ -65,6 +65,7 @@ class FittedWall:
     fixtures: tuple[FittedFixture, ...]
     corner: Corner = "inside"
     parts: tuple[str, ...] = ("rim",)
+    finish: Literal["line", "ceiling"] | float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

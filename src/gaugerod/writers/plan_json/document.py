@@ -147,6 +147,7 @@ class WallLayoutPart(Part):
     right: Meeting
     centring: str
     ends: Pair
+    top: float
 
 
 class LayoutPart(Part):

@@ -10,7 +10,7 @@ from gaugerod.core.cutting.pieces import Mark, Piece, PieceEdge, Stock
 from gaugerod.core.job.materials import System
 from gaugerod.core.options.option import Option
 from gaugerod.core.pipeline import Plan
-from gaugerod.core.setout.layout import Layout, WallLayout
+from gaugerod.core.setout.layout import Layout, WallLayout, top_of
 from gaugerod.core.survey.walls import (
     FittedFixture,
     FittedHole,
@@ -170,6 +170,7 @@ def _layout(layout: Layout, words: Catalogue) -> to.LayoutPart:
                 right=wall.field.right,
                 centring=wall.centring,
                 ends=wall.ends,
+                top=top_of(layout, wall.name),
             )
             for wall in layout.walls
         ),

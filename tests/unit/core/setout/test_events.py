@@ -205,6 +205,17 @@ def test_legs_beside_a_step_have_their_limits() -> None:
     assert all(near(found, 503.0 + size) for size in (50, 300, 600))
 
 
+def test_course_lines_at_a_finish_of_given_height_are_tried() -> None:
+    walls = fit_walls(sample_job())
+    knee = replace(walls.walls[2], finish=1000.0)
+    # The floor is 380 under -760: 1000 over it are -140, or 617 over -757: less two courses 17,
+    # too low. A strip of 50 or 150 at the top: lines at -190 and -290, so 267 and 167.
+    found = heights(replace(walls, walls=(*walls.walls[:2], knee)))
+    assert "finish" not in found
+    assert all(near(found["strip"], height) for height in (267.0, 167.0))
+    assert heights(walls, finish=1050.0)["finish"] == pytest.approx([67.0], abs=0.01)
+
+
 def test_a_course_line_on_a_ledge_is_tried() -> None:
     walls = fit_walls(sample_job())
     back = walls.walls[1]
