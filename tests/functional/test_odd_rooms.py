@@ -221,6 +221,20 @@ def test_a_knee_wall_is_lined_to_its_own_finish(planned: Planned) -> None:
     assert {round(bounds(piece)[1], 2) for piece in pieces_of(plan, "R")} <= lines
 
 
+def test_a_room_without_a_layout_is_told_what_would_do(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    text = odd_rooms()["five walls"].replace("[calendar]", "first_height = 45.5\n[calendar]")
+    path.write_text(text, encoding="utf-8")
+    result = run("plan", path, "--out", tmp_path / "out")
+    assert (result.exit_code, result.stdout) == (2, "")
+    (line,) = result.stderr.splitlines()
+    # The deck is level, so each of five walls is hopeless as it stands, and 45 mm would do.
+    assert "Of 5 places tried: a piece would be under the least the material allows at 5" in line
+    assert "With 45 mm for the least piece instead of 50 mm" in line
+    assert "The first course is 46 mm high" in line
+    assert "Wall FR: " in line
+
+
 def bounds(piece: dict[str, Any]) -> tuple[float, float, float, float]:
     left, bottom, right, top = polygon(piece["rings"]).bounds
     return left, bottom, right, top

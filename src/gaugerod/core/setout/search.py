@@ -13,6 +13,7 @@ from gaugerod.core.base.messages import Length, Message, Value
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
+from gaugerod.core.setout.blocked import blocked
 from gaugerod.core.setout.datum import level_line
 from gaugerod.core.setout.events import Height, first_heights, phases
 from gaugerod.core.setout.field import low_point, meetings, set_field
@@ -67,7 +68,7 @@ def set_out(
     Raises
     ------
     LayoutError
-        No layout keeps every hard limit; the message names the limit that stopped most.
+        No layout keeps every hard limit; the message names every limit that stopped some.
 
     Notes
     -----
@@ -97,8 +98,7 @@ def set_out(
             found.extend(_Combo(trial=trial, walls=combo) for combo in combos)
         kept += _best(found)
     if not kept:
-        worst = refused.most_common(1)[0][0]
-        raise LayoutError(Message("setout.none", limit=Message(f"setout.limit-{worst}")))
+        raise LayoutError(blocked(refused, tried))
     fields: _Fields = {}
     return ShortList(
         layouts=tuple(_layout(combo, fields) for combo in sorted(kept, key=_by_looks)),
