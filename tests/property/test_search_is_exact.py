@@ -44,7 +44,7 @@ def looks_at(job: Job, walls: Walls, variant: Variant, *, height: float, system:
     """Return the looks of the best phases on a grid for one height of the first course."""
     face, pitch = hung(system, variant.turn)
     order = setting_order(walls, job.choices, system, variant.turn)
-    met = meetings(tuple(wall.name for wall in walls.walls), order)
+    met = meetings(walls.walls, order, system)
     first = level_line(deck_low=low_point(walls)[1], height=height, gap=system.gaps.deck)
     if height >= face[1]:
         return float("inf")

@@ -89,7 +89,7 @@ def test_another_datum_moves_everything_alike(alcove: Alcove, up: float) -> None
 
 def at_datum(layout: Layout, up: float, slid: dict[str, float], new: Lined) -> Layout:
     """The same layout from a datum that lies higher."""
-    met = meetings(tuple(wall.name for wall in layout.walls), layout.order)
+    met = meetings(new.walls.walls, layout.order, new.system)
     walls = []
     for own in layout.walls:
         lattice = Lattice(
@@ -174,7 +174,7 @@ OPPOSITE = {"L": "R", "B": "B", "R": "L"}
 def in_mirror(layout: Layout, here: Lined, mirror: Walls) -> Layout:
     """The same layout in the mirrored alcove."""
     order = tuple(OPPOSITE[name] for name in layout.order)
-    met = meetings(("L", "B", "R"), order)
+    met = meetings(mirror.walls, order, here.system)
     walls = []
     for wall, own in zip(mirror.walls, reversed(layout.walls), strict=True):
         lattice = Lattice(

@@ -17,7 +17,7 @@ from tests.simulated_alcove import Shape, draw_shapes, exact_readings, job_of, r
 
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.rates import Looks
-from gaugerod.core.job.sample import sample_system
+from gaugerod.core.job.sample import sample_job, sample_system
 from gaugerod.core.setout.field import meetings, set_field
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Layout, WallLayout
@@ -34,7 +34,7 @@ from gaugerod.core.survey.walls import FittedWall, Walls
 MARGIN = 4.0
 SYSTEM = sample_system()
 FREE = Looks(sliver=0, unequal=0, front_cut=0, off_jamb=0, near_hole=0)
-MET = meetings(("L", "B", "R"), ("L", "B", "R"))
+MET = meetings(fit_walls(sample_job()).walls, ("L", "B", "R"), SYSTEM)
 NOTHING = {"hole", "opening"}
 
 

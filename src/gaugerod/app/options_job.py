@@ -13,7 +13,7 @@ from gaugerod.core.job.document import Choices
 from gaugerod.core.options.ask import Answer, ask
 from gaugerod.core.options.option import Option, Options
 from gaugerod.core.options.weigh import choose, weigh
-from gaugerod.core.setout.search import set_out
+from gaugerod.core.setout.relax import laid_out
 from gaugerod.core.sheet.drawing import Drawing
 from gaugerod.core.sheet.small import draw_small
 from gaugerod.core.survey.fit import fit_walls
@@ -65,7 +65,7 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
         consistent(job.model_copy(update={"choices": asked}), ready.materials)
     try:
         walls = fit_walls(job)
-        short = set_out(walls, job.choices, system, rates.looks)
+        short = laid_out(walls, job.choices, system, rates.looks)
         options = weigh(short, walls, system, rates)
         answer = ask(walls, asked, system, rates) if asked is not None else None
     except GaugerodError as error:

@@ -16,7 +16,7 @@ from gaugerod.core.options.weigh import choose, weigh
 from gaugerod.core.pricing.job import price_job
 from gaugerod.core.pricing.price import Price
 from gaugerod.core.setout.layout import Layout
-from gaugerod.core.setout.search import set_out
+from gaugerod.core.setout.relax import laid_out
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.count import take_off
@@ -84,7 +84,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     """
     system = materials.systems[job.choices.material]
     walls = fit_walls(job)
-    short = set_out(walls, job.choices, system, rates.looks)
+    short = laid_out(walls, job.choices, system, rates.looks)
     options = weigh(short, walls, system, rates, seed=seed)
     chosen = choose(options, job.choices.pick)
     layout = chosen.layout

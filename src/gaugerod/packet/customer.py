@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Length, Money
 from gaugerod.core.pipeline import Plan
+from gaugerod.core.setout.field import low_point
 from gaugerod.core.sheet.elevation import draw_face
 from gaugerod.packet.paper import (
     Block,
@@ -73,7 +74,7 @@ def _where(plan: Plan, words: Catalogue) -> Iterator[Block]:
 
 def _scope(plan: Plan, words: Catalogue) -> Iterator[Block]:
     walls = "; ".join(wall_name(wall.name, words) for wall in plan.walls.walls)
-    deck = min(y for wall in plan.walls.walls for _, y in wall.deck)
+    _, deck = low_point(plan.walls)
     lines = [
         words.text("paper.scope-line", module=plan.system.name, walls=walls),
         words.text("paper.scope-height", height=Length(plan.layout.top - deck)),

@@ -12,7 +12,7 @@ from gaugerod.core.base.messages import Length
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.fields import Side
 from gaugerod.core.pipeline import Plan
-from gaugerod.core.setout.layout import Meeting, SetField
+from gaugerod.core.setout.layout import Meeting, SetField, top_of
 from gaugerod.core.survey.walls import FittedWall
 
 Met: TypeAlias = Meeting | Literal["deck", "finish", "ceiling", "lift", "opening", "jamb"]
@@ -20,7 +20,7 @@ Met: TypeAlias = Meeting | Literal["deck", "finish", "ceiling", "lift", "opening
 _NEAR = 0.5  # [mm]; an edge of a piece this close to an edge of the field lies on it
 # How true a cut must be where it shows and where it does not: common practice, no source.
 _SHOWS, _HIDDEN = 25.4 / 16, 25.4 / 8  # [mm]
-_SEEN: frozenset[Met] = frozenset({"butts", "deck", "opening", "jamb", "ceiling"})
+_SEEN: frozenset[Met] = frozenset({"butts", "laps", "deck", "opening", "jamb", "ceiling"})
 
 
 def joints(piece: Piece, plan: Plan, words: Catalogue) -> tuple[str, ...]:
@@ -61,14 +61,14 @@ def _at_rim(side: Side, middle: Point, field: SetField, plan: Plan) -> tuple[Met
     if side == "bottom":
         return "deck", gaps.deck
     if side == "top":
-        level = abs(middle[1] - plan.layout.top) < _NEAR
+        level = abs(middle[1] - top_of(plan.layout, field.wall)) < _NEAR
         if level:
             return "finish", 0.0
         # A keyed course is lifted over its tongue, and a trim covers the gap that it needs.
         return ("lift" if plan.system.kind == "keyed" else "ceiling"), gaps.ceiling
     meeting = field.left if side == "left" else field.right
-    joint = {"runs behind": gaps.corner, "butts": gaps.butt, "trim": 0.0, "open": gaps.front}
-    return meeting, joint[meeting]
+    joint = {"runs behind": gaps.corner, "butts": gaps.butt, "open": gaps.front}
+    return meeting, joint.get(meeting, 0.0)
 
 
 def _at_opening(

@@ -6,6 +6,7 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Length
 from gaugerod.core.pipeline import Plan
+from gaugerod.core.setout.field import low_point
 from gaugerod.core.sheet.elevation import draw_elevation
 from gaugerod.core.sheet.levels import course_lines
 from gaugerod.core.survey.walls import FittedHole, FittedWall
@@ -29,7 +30,7 @@ def elevations(plan: Plan, words: Catalogue) -> Iterator[Block]:
 def gauge_rod(plan: Plan, words: Catalogue) -> Iterator[Block]:
     """Yield the course lines as a table, each height rounded once from the datum."""
     layout = plan.layout
-    deck = min(y for wall in plan.walls.walls for _, y in wall.deck)
+    _, deck = low_point(plan.walls)
     yield Heading(text=words.text("paper.rod"), level=1)
     yield Paragraph(text=words.text("paper.rod-note"), style="plain")
     lines = [

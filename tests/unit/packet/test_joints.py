@@ -51,6 +51,9 @@ def test_the_first_piece_meets_deck_and_next_lining(tiled: Plan, millimetres: Ca
         ("runs behind", "Right: 3 mm to the corner, lapped. Hidden ±3 mm"),
         ("trim", "Right: in the corner trim. Hidden ±3 mm"),
         ("open", "Right: front edge, under the trim. Hidden ±3 mm"),
+        ("laps", "Right: past the corner, flush with the next lining, sealed. SHOWS ±2 mm"),
+        ("stops", "Right: at the outside corner, lapped by the next lining. Hidden ±3 mm"),
+        ("outside trim", "Right: at the outside corner, under the trim. Hidden ±3 mm"),
     ],
 )
 def test_a_side_says_what_hides_it(

@@ -6,6 +6,7 @@ from types import MappingProxyType
 
 from gaugerod.core.checks.facts import Facts, Measure, Measured
 from gaugerod.core.job.readings import RoughIn, Surface
+from gaugerod.core.setout.layout import top_of
 from gaugerod.core.survey.walls import FittedHole
 
 ON_CENTRE = 1.0
@@ -92,7 +93,7 @@ def _hole_to_joint(facts: Facts) -> list[Measured]:
     layout, found = facts.layout, []
     lattices = {wall.name: wall for wall in layout.walls}
     for wall, where, hole in _holes(facts):
-        if hole.y - hole.diameter / 2 > layout.top:
+        if hole.y - hole.diameter / 2 > top_of(layout, wall):
             continue
         course = ceil((hole.y - layout.first_course) / layout.pitch[1])  # from 0
         start = lattices[wall].phase + course * lattices[wall].row_shift

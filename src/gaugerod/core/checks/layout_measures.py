@@ -7,9 +7,12 @@ from typing import TypeAlias
 
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.checks.facts import Facts, Measure, Measured
-from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.cutting.pieces import Piece, PieceEdge
 from gaugerod.core.job.fields import Side
+from gaugerod.core.setout.field import low_point
 from gaugerod.core.setout.lattice import key_at
+from gaugerod.core.setout.levels import is_rake
+from gaugerod.core.survey.decks import deck_stretches
 
 Sizes: TypeAlias = Iterator[tuple[float, float]]
 """Pairs of a length and the side of the module that it is a share of. [mm]."""
@@ -28,7 +31,7 @@ def _finish_above_drain(facts: Facts) -> list[Measured]:
 def _sill_height(facts: Facts) -> list[Measured]:
     """Height of each window above what one stands on; the deck where the drain is unread."""
     drain = facts.walls.drain
-    stand = min(_deck(facts)) if drain is None else drain
+    stand = low_point(facts.walls)[1] if drain is None else drain
     return [
         Measured(where=f"{wall.name} {opening.name}", value=opening.box.bottom - stand)
         for wall in facts.walls.walls
@@ -37,12 +40,8 @@ def _sill_height(facts: Facts) -> list[Measured]:
     ]
 
 
-def _deck(facts: Facts) -> list[float]:
-    return [y for wall in facts.walls.walls for _, y in wall.deck]
-
-
 def _deck_fall(facts: Facts) -> list[Measured]:
-    """Fall of the deck over all walls against what can be cut off one course.
+    """Fall of the rim over all walls, and of each step, against what can be cut off one course.
 
     A first course loses its bottom groove at the low point already, and at the high point
     the least piece must be left.
@@ -51,9 +50,12 @@ def _deck_fall(facts: Facts) -> list[Measured]:
     grooved = key_at(system, "bottom", layout.turn) == "groove"
     hidden = "deck" in system.gaps.hides_key
     off = system.cutting.groove_off if grooved and not hidden else 0.0
-    deck = _deck(facts)
     room = layout.face[1] - off - system.cutting.least
-    return [Measured(value=max(deck) - min(deck), against=room)]
+    every = [stretch for wall in facts.walls.walls for stretch in deck_stretches(wall)]
+    rims = [stretch for stretch in every if stretch.part == "rim"]
+    levels = [rims, *([stretch] for stretch in every if stretch.part != "rim")]
+    falls = [max(s.high for s in level) - min(s.low for s in level) for level in levels if level]
+    return [Measured(value=max(falls), against=room)]
 
 
 def _bond_offset(facts: Facts) -> list[Measured]:
@@ -134,10 +136,18 @@ def _shares(
 
 
 def _runs(piece: Piece, *sides: Side) -> list[float]:
-    """How far each cut on two opposite sides runs out of square. [mm]."""
+    """How far each cut on two opposite sides runs out of square, a sloping ceiling left out."""
     axis = 0 if "left" in sides else 1
     cuts = (edge for edge in piece.edges if edge.side in sides and edge.kind == "cut")
-    return [abs(edge.end[axis] - edge.start[axis]) for edge in cuts]
+    return [abs(edge.end[axis] - edge.start[axis]) for edge in cuts if not _sloping(piece, edge)]
+
+
+def _sloping(piece: Piece, edge: PieceEdge) -> bool:
+    """Tell whether a cut runs along a sloping ceiling, under which a piece may end in a point."""
+    if edge.side != ("right" if piece.turn else "top"):
+        return False
+    start, end = (at[::-1] if piece.turn else at for at in (edge.start, edge.end))
+    return is_rake(start, end)
 
 
 LAYOUT_MEASURES: Mapping[str, Measure] = MappingProxyType(

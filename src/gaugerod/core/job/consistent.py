@@ -61,6 +61,9 @@ def _walls(job: Job) -> Iterator[Fault]:
             yield Fault(at=("wall", number, "name"), wrong=wrong)
         if not wall.readings:
             yield Fault(at=("wall", number, "readings"), wrong=Message("job.no-readings"))
+    if job.wall[-1].corner == "outside":
+        at = ("wall", len(names) - 1, "corner")
+        yield Fault(at=at, wrong=Message("job.no-next-wall", wall=names[-1]))
 
 
 def _choices(job: Job, materials: Materials) -> Iterator[Fault]:

@@ -23,7 +23,8 @@ from gaugerod.core.job.readings import Practice, Reading, Surface
 Bond: TypeAlias = Literal["stack", "half", "third"]
 Shift: TypeAlias = Annotated[float, Field(strict=True, gt=0, lt=1)]
 Limit: TypeAlias = Literal["under-least", "groove-left", "joint-at-hole", "shifted-too-far"]
-Centring: TypeAlias = Literal["module", "joint", "opening", "front"]
+Corner: TypeAlias = Literal["inside", "outside"]
+Centring: TypeAlias = Literal["module", "joint", "opening", "front", "outside"]
 
 
 class Site(Document):
@@ -106,6 +107,14 @@ class Wall(Document):
     """One wall: its readings and what pierces it."""
 
     name: WallName
+    corner: Corner = Field(
+        default="inside", description="The corner at its right edge, where the next wall begins."
+    )
+    finish: Literal["line", "ceiling"] | PositiveLength | None = Field(
+        default=None,
+        description="Where its lining stops if not with the rest, as on a knee wall: on a course "
+        "line, at the ceiling, or so high above the floor.",
+    )
     hole: tuple[Hole, ...] = ()
     opening: tuple[Opening, ...] = ()
     fixture: tuple[Fixture, ...] = ()

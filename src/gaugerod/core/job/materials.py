@@ -21,7 +21,7 @@ from gaugerod.core.job.fields import (
 
 Key: TypeAlias = Literal["tongue", "groove", "plain"]
 Kind: TypeAlias = Literal["keyed", "grouted"]
-Meets: TypeAlias = Literal["front", "corner", "opening", "deck", "top"]
+Meets: TypeAlias = Literal["front", "corner", "outside", "opening", "deck", "top"]
 EIGHTH = 3.175
 """An eighth of an inch: the least lap where the file gives none. [mm]"""
 Litres: TypeAlias = Annotated[float, Field(strict=True, gt=0, le=1000)]
@@ -66,6 +66,11 @@ class Gaps(Document):
     deck: NonNegativeLength
     corner: NonNegativeLength = Field(description="Before a corner that another wall laps.")
     butt: NonNegativeLength = Field(description="Sealed joint against the face of another wall.")
+    outside: NonNegativeLength | None = Field(
+        default=None,
+        description="Deduct for a trim that both walls end in at an outside corner; "
+        "left out, the wall set later laps the other.",
+    )
     opening: NonNegativeLength
     ceiling: NonNegativeLength
     front: NonNegativeLength = Field(default=0.0, description="Deduct for the edge trim.")
@@ -84,7 +89,7 @@ class Trim(Document):
 
     id: Identifier
     name: Name
-    use: Literal["edge", "top", "inside corner"]
+    use: Literal["edge", "top", "inside corner", "outside corner"]
     stock: PositiveLength
     price: Cents = Field(description="Price of one stock length.")
     leg: PositiveLength | None = Field(

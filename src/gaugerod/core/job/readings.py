@@ -36,12 +36,12 @@ class Width(_Reading):
 
 
 class Deck(_Reading):
-    """From the datum down to the deck at a station."""
+    """From the datum down to the deck at a station, or to the floor for a leg beside the tub."""
 
     kind: Literal["deck"]
     at: NonNegativeLength = Field(description="Station from the left corner.")
     reads: LengthField = Field(description="Down from the datum, positive below it.")
-    part: Literal["rim", "ledge", "platform"] = "rim"
+    part: Literal["rim", "ledge", "platform", "floor"] = "rim"
 
 
 class Floor(_Reading):

@@ -3,7 +3,7 @@
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
 from gaugerod.core.setout.lattice import Lattice
-from gaugerod.core.setout.layout import Layout, WallLayout
+from gaugerod.core.setout.layout import Layout, WallLayout, top_of
 from gaugerod.core.setout.score import Score, score
 from gaugerod.core.setout.strips import Case
 from gaugerod.core.survey.walls import Walls
@@ -50,7 +50,7 @@ def score_again(
         case = Case(
             wall=wall,
             met=(own.field.left, own.field.right),
-            top=layout.top,
+            top=top_of(layout, own.name),
             system=system,
             turn=layout.turn,
             looks=looks,

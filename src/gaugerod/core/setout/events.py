@@ -1,16 +1,20 @@
 """The positions worth trying: where something that matters falls exactly into place."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import TypeAlias
 
 from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
+from gaugerod.core.setout.finish import finish_above
 from gaugerod.core.setout.lattice import key_at
+from gaugerod.core.setout.levels import feet
 from gaugerod.core.setout.openings import EASE, opening_boxes
 from gaugerod.core.setout.strips import Batch
-from gaugerod.core.survey.walls import Walls
+from gaugerod.core.survey.decks import deck_stretches
+from gaugerod.core.survey.walls import FittedWall, Walls
 
 SAME = 1e-6
 """Positions this near are one event: finer than `SNAP`, so that no limit lies between. [mm]"""
@@ -58,9 +62,9 @@ def first_heights(
     -----
     The tallest first course is a whole module, or for a key cut off at the deck a whole
     module less that cut. Others put a course line just clear of a hole, on the sill or head
-    of an opening or at the ceiling, make the strips under a sill and over a head alike, or
-    leave a strip of just the least or of half a module; each as high as it will go. Source:
-    own derivation; the rule of the whole module is NAVEDTRA 14044, p. 7-23.
+    of an opening, on a ledge or at the ceiling, make the strips under a sill and over a head
+    alike, or leave a strip of just the least or of half a module; each as high as it will
+    go. Source: own derivation; the rule of the whole module is NAVEDTRA 14044, p. 7-23.
 
     Examples
     --------
@@ -78,7 +82,7 @@ def first_heights(
     tallest = face - (system.cutting.groove_off if grooved else 0.0)
     base = deck_low + system.gaps.deck
     heights: dict[int, Height] = {round(tallest / SAME): ("tallest", tallest)}
-    for name, line in _lines(walls, system, face=face, joint=pitch - face):
+    for name, line in _lines(walls, system, choices, face=face, joint=pitch - face):
         height = tallest - (base + tallest - line) % pitch
         if height >= system.cutting.least - SNAP:
             heights.setdefault(round(height / SAME), (name, height))
@@ -86,11 +90,18 @@ def first_heights(
 
 
 def _lines(
-    walls: Walls, system: System, *, face: float, joint: float
+    walls: Walls, system: System, choices: Choices, *, face: float, joint: float
 ) -> Iterator[tuple[str, float]]:
     """Yield heights at which the top of a course would be in a good place."""
     least, gaps = system.cutting.least, system.gaps
+    strips = least, face / 2
+    for finish in dict.fromkeys((choices.finish, *(wall.finish for wall in walls.walls))):
+        if isinstance(finish, float):
+            top = finish_above(walls, finish)
+            yield "finish", top
+            yield from (("strip", top - strip - joint) for strip in strips)
     for wall in walls.walls:
+        yield from _at_deck(wall, system, strips=strips, joint=joint)
         for hole in wall.holes:
             reach = hole.diameter / 2 + gaps.hole_clear
             yield "clear-of-hole", hole.y - reach - joint
@@ -101,15 +112,24 @@ def _lines(
             middle = (opening.bottom + opening.top - joint) / 2
             yield "even-strips", middle
             yield "even-strips", middle + (face + joint) / 2
-            for strip in (least, face / 2):
+            for strip in strips:
                 yield "strip", opening.bottom - strip - joint
                 yield "strip", opening.top + strip
-        highest = max(y for _, y in wall.deck) + gaps.deck
         lowest = min(y for _, y in wall.ceiling) - gaps.ceiling
         yield "ceiling", lowest
-        for strip in (least, face / 2):
-            yield "strip", highest + strip
-            yield "strip", lowest - strip - joint
+        yield from (("strip", lowest - strip - joint) for strip in strips)
+
+
+def _at_deck(
+    wall: FittedWall, system: System, *, strips: tuple[float, ...], joint: float
+) -> Iterator[tuple[str, float]]:
+    """Yield heights that suit a stretch of the deck: a line on a step, a strip just wide enough."""
+    gap = system.gaps.deck
+    for stretch in deck_stretches(wall):
+        if stretch.part != "rim":
+            yield "step", stretch.high + gap - joint
+            yield "step", stretch.low + gap - system.cutting.groove_off - joint
+        yield from (("strip", stretch.high + gap + strip) for strip in strips)
 
 
 def phases(batch: Batch, choices: Choices) -> tuple[Phase, ...]:
@@ -174,12 +194,13 @@ def _named(batch: Batch) -> Iterator[Phase]:
         yield "opening", (opening.left + opening.right + joint) / 2
         yield "jamb", opening.left - face
         yield "jamb", opening.right
-    # A front that leans has two: one tapers its modules, one leaves a wedge for the joint.
+    # An end that leans has two: one tapers its modules, one leaves a wedge for the joint.
     for y in (box.bottom, box.top):
-        if batch.case.met[0] == "open":
-            yield "front", batch.left.at(y)
-        if batch.case.met[1] == "open":
-            yield "front", batch.right.at(y) - face
+        for name, met in (("front", ("open",)), ("outside", ("laps", "stops", "outside trim"))):
+            if batch.case.met[0] in met:
+                yield name, batch.left.at(y)
+            if batch.case.met[1] in met:
+                yield name, batch.right.at(y) - face
 
 
 def _openings(batch: Batch) -> list[Box]:
@@ -214,6 +235,8 @@ def _starts(batch: Batch, course: int) -> Iterator[float]:
     for sign in (-face, joint):
         yield (max(lefts) + min(rights) + sign) / 2
     yield from _pierced_starts(batch, low=low, high=high)
+    yield from _beside_steps(batch, low=low)
+    yield from _under_slopes(batch, course)
 
 
 def _pierced_starts(batch: Batch, *, low: float, high: float) -> Iterator[float]:
@@ -235,3 +258,22 @@ def _pierced_starts(batch: Batch, *, low: float, high: float) -> Iterator[float]
             yield hole.x - reach - face
             yield hole.x + reach
             yield hole.x + reach + joint
+
+
+def _beside_steps(batch: Batch, *, low: float) -> Iterator[float]:
+    """Yield where a strip or a leg beside a step of the deck is at a limit."""
+    face, cut = batch.lattice.face[0], batch.case.system.cutting
+    for before, after in pairwise(batch.steps):
+        if low < max(before.low, after.low):
+            for size in (cut.least, face / 2, face - cut.groove_off, face):
+                yield before.right - size if before.low < after.low else before.right + size - face
+
+
+def _under_slopes(batch: Batch, course: int) -> Iterator[float]:
+    """Yield where the tall side of a piece that ends under a slope is at a limit."""
+    face = batch.lattice.face
+    for foot in feet(batch):
+        if foot.course == course:
+            for size in (batch.case.system.cutting.least, face[1] / 2):
+                off = max(size - foot.low, 0.0) / foot.climb
+                yield foot.x + off - (face[0] if foot.climb > 0 else 0.0)

@@ -1,36 +1,46 @@
 """Set fields: what of each wall the lining covers, once gaps and laps are taken off."""
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 import numpy as np
 import shapely
 from shapely.geometry import Polygon, box
 from shapely.geometry.base import BaseGeometry
 
-from gaugerod.core.base.geometry import GRID, LEAST_AREA, Edge, Point, disc, regions_of
+from gaugerod.core.base.geometry import GRID, LEAST_AREA, Box, Edge, Point, disc, regions_of
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Meeting, SetField
 from gaugerod.core.setout.openings import ease, opening_boxes
+from gaugerod.core.setout.steps import risers
+from gaugerod.core.survey.decks import deck_stretches
 from gaugerod.core.survey.walls import FittedWall, Walls
 
 FAR = 1e5
 """Farther than any wall reaches. [mm]"""
 
 
-def meetings(names: tuple[str, ...], order: tuple[str, ...]) -> dict[str, tuple[Meeting, Meeting]]:
+def meetings(
+    walls: Sequence[FittedWall], order: tuple[str, ...], system: System
+) -> dict[str, tuple[Meeting, Meeting]]:
     """Return how each wall meets its neighbours, left and right.
 
     Parameters
     ----------
-    names
+    walls
         Walls from left to right.
     order
-        The same walls in the order of setting.
+        Their names in the order of setting.
+    system
+        The material: has it a trim for outside corners?
 
     Returns
     -------
     dict
-        For each wall what happens at its left and right edge: in a corner the wall set
-        first runs behind, the other butts; the outer edges are open.
+        For each wall what happens at its left and right edge. In an inside corner the wall
+        set first runs behind, the other butts. At an outside corner the wall set first
+        stops, the other laps it; or both end in a trim. The outer edges are open.
 
     Notes
     -----
@@ -38,21 +48,27 @@ def meetings(names: tuple[str, ...], order: tuple[str, ...]) -> dict[str, tuple[
 
     Examples
     --------
-    >>> meetings(("L", "B", "R"), ("L", "B", "R"))["B"]
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> meetings(fit_walls(sample_job()).walls, ("L", "B", "R"), sample_system())["B"]
     ('butts', 'runs behind')
     """
-    rank = {name: place for place, name in enumerate(order)}
-    met: dict[str, tuple[Meeting, Meeting]] = {}
-    for i, name in enumerate(names):
-        sides: list[Meeting] = []
-        for neighbour in (i - 1, i + 1):
-            if not 0 <= neighbour < len(names):
-                sides.append("open")
-            else:
-                first = rank[name] < rank[names[neighbour]]
-                sides.append("runs behind" if first else "butts")
-        met[name] = (sides[0], sides[1])
-    return met
+    met: dict[str, list[Meeting]] = {wall.name: [] for wall in walls}
+    met[walls[0].name].append("open")
+    for left, right in pairwise(walls):
+        sooner, later = _corner(left, system)
+        first = order.index(left.name) < order.index(right.name)
+        met[left.name].append(sooner if first else later)
+        met[right.name].append(later if first else sooner)
+    met[walls[-1].name].append("open")
+    return {name: (left, right) for name, (left, right) in met.items()}
+
+
+def _corner(wall: FittedWall, system: System) -> tuple[Meeting, Meeting]:
+    """Return what the wall set first does in the corner at the right of a wall, and the other."""
+    if wall.corner == "inside":
+        return "runs behind", "butts"
+    return ("stops", "laps") if system.gaps.outside is None else ("outside trim", "outside trim")
 
 
 def deduct(meeting: Meeting, system: System) -> float:
@@ -68,11 +84,12 @@ def deduct(meeting: Meeting, system: System) -> float:
     Returns
     -------
     float
-        Deduct. [mm]
+        Deduct; negative where the lining runs past the edge. [mm]
 
     Notes
     -----
-    A wall that butts loses the lining and the bed of the wall it butts, and the joint.
+    A wall that butts loses the lining and the bed of the wall it butts, and the joint. One
+    that laps gains them, to lie flush with the face of the lining whose edge it covers.
     Source: common practice, no source.
 
     Examples
@@ -81,10 +98,16 @@ def deduct(meeting: Meeting, system: System) -> float:
     >>> deduct("butts", sample_system())
     14.2875
     """
-    gaps = system.gaps
-    if meeting == "butts":
-        return system.thickness + system.bed + gaps.butt
-    return {"runs behind": gaps.corner, "open": gaps.front, "trim": 0.0}[meeting]
+    gaps, lining = system.gaps, system.thickness + system.bed
+    return {
+        "runs behind": gaps.corner,
+        "butts": lining + gaps.butt,
+        "trim": 0.0,
+        "laps": -lining,
+        "stops": 0.0,
+        "outside trim": gaps.outside or 0.0,
+        "open": gaps.front,
+    }[meeting]
 
 
 def set_field(
@@ -141,8 +164,10 @@ def set_field(
             box(-FAR, -FAR, FAR, top),
         ]
     )
+    beside = risers(wall, system.gaps.deck, below=-FAR)
+    gross = shapely.difference(gross, shapely.union_all([_box(joint) for joint in beside]))
     openings = tuple(ease(b, lattice) if lattice else b for b in opening_boxes(wall, system))
-    boxes = [box(b.left, b.bottom, b.right, b.top) for b in openings]
+    boxes = [_box(opening) for opening in openings]
     drilled = [disc(x=hole.x, y=hole.y, diameter=hole.diameter) for hole in wall.holes]
     gross = shapely.set_precision(gross, GRID)
     net = shapely.difference(gross, shapely.union_all([*boxes, *drilled]), grid_size=GRID)
@@ -176,6 +201,10 @@ def _reached(net: BaseGeometry, lattice: Lattice) -> BaseGeometry:
     met = shapely.intersection(shapely.box(low_x, low_y, high_x, high_y), net)
     grown = shapely.box(low_x - across, low_y - up, high_x + across, high_y + up)
     return shapely.union_all(grown[shapely.area(met) > LEAST_AREA])
+
+
+def _box(b: Box) -> Polygon:
+    return box(b.left, b.bottom, b.right, b.top)
 
 
 def _side(edge: Edge, shift: float, span: tuple[float, float]) -> list[Point]:
@@ -213,6 +242,7 @@ def low_point(walls: Walls) -> tuple[str, float]:
 
     Notes
     -----
+    The floor under a leg beside the tub is no deck, unless there is nothing else.
     Source: US Navy, *Builder* training manual, NAVEDTRA 14044, p. 7-23, step 1.
 
     Examples
@@ -222,6 +252,7 @@ def low_point(walls: Walls) -> tuple[str, float]:
     >>> low_point(fit_walls(sample_job()))[0]
     'L'
     """
-    lows = {wall.name: min(y for _, y in wall.deck) for wall in walls.walls}
-    name = min(lows, key=lambda wall: lows[wall])
-    return name, lows[name]
+    every = [(one, wall.name) for wall in walls.walls for one in deck_stretches(wall)]
+    decks = [(one, name) for one, name in every if one.part != "floor"] or every
+    lowest, name = min(decks, key=lambda found: found[0].low)
+    return name, lowest.low

@@ -100,12 +100,42 @@ def finish_line(
     ceiling = max(y for wall in walls.walls for _, y in wall.ceiling) - system.gaps.ceiling
     if finish == "ceiling":
         return ceiling
-    floor = low_point(walls)[1] - RIM if walls.floor is None else walls.floor
     if finish != "line":
-        return floor + finish
-    needed = floor + choices.least_finish
+        return finish_above(walls, finish)
+    needed = finish_above(walls, choices.least_finish)
     for wall in walls.walls:
         for hole in wall.holes:
             needed = max(needed, hole.y + hole.diameter / 2 + system.gaps.hole_clear)
     courses = -int((first_course - needed + 1e-6) // pitch)
     return min(first_course + max(courses, 0) * pitch, ceiling)
+
+
+def finish_above(walls: Walls, height: float) -> float:
+    """Return the height from the datum of a finish that is given above the floor.
+
+    Parameters
+    ----------
+    walls
+        The surveyed alcove. [mm]
+    height
+        Height above the floor. [mm]
+
+    Returns
+    -------
+    float
+        Height from the datum. [mm]
+
+    Notes
+    -----
+    Where the floor was not read it is taken `RIM` under the low point of the deck. Source:
+    own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> round(finish_above(fit_walls(sample_job()), 2000.0), 1)
+    860.0
+    """
+    floor = low_point(walls)[1] - RIM if walls.floor is None else walls.floor
+    return floor + height

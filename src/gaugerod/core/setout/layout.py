@@ -6,7 +6,9 @@ from typing import Literal, TypeAlias
 from gaugerod.core.base.geometry import Box, Region
 from gaugerod.core.base.messages import Message
 
-Meeting: TypeAlias = Literal["runs behind", "butts", "trim", "open"]
+Meeting: TypeAlias = Literal[
+    "runs behind", "butts", "trim", "laps", "stops", "outside trim", "open"
+]
 Turn: TypeAlias = Literal["lying", "standing"]
 
 
@@ -32,7 +34,8 @@ class WallLayout:
     """The lattice on one wall: `phase` is the x of the left edge of some module. [mm].
 
     `row_shift` is how far each course moves against the one below. [mm]. `ends` are the
-    least widths of the cut pieces at the left and right end over all courses. [mm].
+    least widths of the cut pieces at the left and right end over all courses. [mm]. `top` is
+    the finish line of this wall, where it has one of its own.
     """
 
     name: str
@@ -41,6 +44,7 @@ class WallLayout:
     field: SetField
     centring: str
     ends: tuple[float, float]
+    top: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,3 +79,33 @@ class ShortList:
     layouts: tuple[Layout, ...]
     tried: int
     refused: tuple[tuple[str, int], ...]
+
+
+def top_of(layout: Layout, name: str) -> float:
+    """Return the finish line of a wall.
+
+    Parameters
+    ----------
+    layout
+        The set-out. [mm]
+    name
+        Name of the wall.
+
+    Returns
+    -------
+    float
+        Its own finish line, or that of the layout; height from the datum. [mm]
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.sheet.sample import sample_layout
+    >>> layout = sample_layout()
+    >>> top_of(layout, layout.walls[0].name) == layout.top
+    True
+    """
+    own = (wall.top for wall in layout.walls if wall.name == name)
+    return next((top for top in own if top is not None), layout.top)

@@ -7,6 +7,8 @@ heights between which an edge is straight.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
+from math import inf
 from typing import NamedTuple
 
 import numpy as np
@@ -15,11 +17,14 @@ from gaugerod.core.base.geometry import SNAP, Box, Edge
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import Meets, System
 from gaugerod.core.job.rates import Looks
+from gaugerod.core.setout.beside import holes_of
 from gaugerod.core.setout.field import deduct
 from gaugerod.core.setout.lattice import Lattice, key_at
-from gaugerod.core.setout.layout import Layout, WallLayout
+from gaugerod.core.setout.layout import Layout, WallLayout, top_of
+from gaugerod.core.setout.levels import is_rake
 from gaugerod.core.setout.openings import opening_boxes
-from gaugerod.core.setout.strips import Batch, Case, batch_of, holes_of
+from gaugerod.core.setout.strips import Batch, Case, batch_of, meets_at
+from gaugerod.core.survey.decks import deck_stretches
 from gaugerod.core.survey.walls import FittedHole, FittedWall
 
 UNPRICED = Looks(sliver=0, unequal=0, front_cut=0, off_jamb=0, near_hole=0)
@@ -43,7 +48,8 @@ class Row:
 
     `first` and `last` are left edges of modules, one and the same where the row is a single
     piece. `left` and `right` are heights from the datum, `narrow` those of each where the end
-    piece is narrowest.
+    piece is narrowest. A step of the deck or a slope of the ceiling ends the row at `stop` and
+    lets it go on at `begin`, endless where there is none.
     """
 
     course: int
@@ -52,11 +58,13 @@ class Row:
     left: tuple[float, ...]
     right: tuple[float, ...]
     narrow: tuple[float, float]
+    stop: float
+    begin: float
 
     @property
     def alone(self) -> bool:
-        """Whether one module makes the row."""
-        return abs(self.first - self.last) < SNAP
+        """Whether one module makes the row from rim to rim."""
+        return abs(self.first - self.last) < SNAP and self.stop == inf
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +137,7 @@ def planned(layout: Layout, on_wall: WallLayout, wall: FittedWall, system: Syste
     case = Case(
         wall=wall,
         met=(field.left, field.right),
-        top=layout.top,
+        top=top_of(layout, on_wall.name),
         system=system,
         turn=layout.turn,
         looks=UNPRICED,
@@ -155,6 +163,7 @@ def _rows(batch: Batch) -> Iterator[Row]:
         ys = batch.span(course)
         lefts, rights = batch.rims(course)
         left, right = _heights(batch.left, ys), _heights(batch.right, ys)
+        taken = list(batch.taken(course))
         yield Row(
             course=course,
             first=float(batch.first_left(course, min(lefts))[0]),
@@ -162,6 +171,8 @@ def _rows(batch: Batch) -> Iterator[Row]:
             left=left,
             right=right,
             narrow=(max(left, key=batch.left.at), min(right, key=batch.right.at)),
+            stop=min((start for start, _ in taken), default=inf),
+            begin=max((end for _, end in taken), default=-inf),
         )
 
 
@@ -268,39 +279,60 @@ def _ends(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
     """Yield the margins of the end pieces of every course."""
     face, cutting = plan.batch.lattice.face[0], plan.system.cutting
     left_met, right_met = plan.batch.case.met
-    left_free = plan.hidden("left", "front" if left_met == "open" else "corner")
-    right_free = plan.hidden("right", "front" if right_met == "open" else "corner")
+    left_free = plan.hidden("left", meets_at(left_met))
+    right_free = plan.hidden("right", meets_at(right_met))
     for row in plan.rows:
         lefts = [rim(plan, wall, "left", y) for y in row.left]
         rights = [rim(plan, wall, "right", y) for y in row.right]
+        # A row that a step or a slope takes up to the rim has no end piece there.
+        there = row.stop > -inf, row.begin < inf
         for x in lefts:
-            reach = min(rights) if row.alone else row.first + face
-            yield Margin("under-least", reach - x - cutting.least)
+            reach = min(rights) if row.alone else min(row.first + face, row.stop)
+            size = reach - max(x, row.first) if there[0] else 0.0
+            yield Margin("under-least", size - cutting.least, there[0])
             if not left_free:
-                yield Margin("groove-left", x - row.first - cutting.groove_off)
+                yield Margin("groove-left", x - row.first - cutting.groove_off, there[0])
         for x in rights:
-            start = max(lefts) if row.alone else row.last
-            yield Margin("under-least", x - start - cutting.least)
+            start = max(lefts) if row.alone else max(row.last, row.begin)
+            size = min(x, row.last + face) - start if there[1] else 0.0
+            yield Margin("under-least", size - cutting.least, there[1])
             if not right_free:
-                yield Margin("groove-left", row.last + face - x - cutting.groove_off)
+                yield Margin("groove-left", row.last + face - x - cutting.groove_off, there[1])
 
 
 def _levels(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
     """Yield the margins of the first course over the deck and of the last under the ceiling."""
     batch, lattice = plan.batch, plan.batch.lattice
     gaps, cutting = plan.system.gaps, plan.system.cutting
-    first, last = batch.courses[0], batch.courses[-1]
-    for _, y in wall.deck:
-        deck = y + gaps.deck
-        yield Margin("under-least", lattice.row_top(first) - deck - cutting.least)
-        if not plan.hidden("bottom", "deck"):
-            yield Margin("groove-left", deck - lattice.row_bottom(first) - cutting.groove_off)
-    ceilings = [y - gaps.ceiling for _, y in wall.ceiling]
-    for y in (batch.case.top, *ceilings):
-        yield Margin("under-least", y - lattice.row_bottom(last) - cutting.least)
+    for was, stretch in zip(batch.steps, deck_stretches(wall), strict=True):
+        if was.low < batch.box.top - SNAP:
+            first = lattice.courses(bottom=was.low, top=batch.box.top)[0]
+            head = min(lattice.row_top(first), batch.box.top)
+            for deck in (y + gaps.deck for _, y in stretch.points):
+                yield Margin("under-least", head - deck - cutting.least)
+                if not plan.hidden("bottom", "deck"):
+                    lost = deck - lattice.row_bottom(first)
+                    yield Margin("groove-left", lost - cutting.groove_off)
+    yield from _tops(plan, wall)
+
+
+def _tops(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
+    """Yield those of the last course under what is level: parts of the ceiling, a finish line."""
+    batch, lattice, top = plan.batch, plan.batch.lattice, plan.batch.case.top
+    gap, cutting = plan.system.gaps.ceiling, plan.system.cutting
+    last = batch.courses[-1]
+    level = {
+        i + end
+        for i, ends in enumerate(pairwise(batch.case.wall.ceiling))
+        if not is_rake(*ends)
+        for end in (0, 1)
+    }
+    ceilings = [wall.ceiling[i][1] - gap for i in sorted(level)]
+    for y in (top, *ceilings):
+        yield Margin("under-least", y - lattice.row_bottom(last) - cutting.least, bool(level))
     if not plan.hidden("top", "top"):
-        top = min(batch.case.top, max(ceilings))
-        yield Margin("groove-left", lattice.row_top(last) - top - cutting.groove_off)
+        head = min(top, max(ceilings, default=top))
+        yield Margin("groove-left", lattice.row_top(last) - head - cutting.groove_off, bool(level))
 
 
 def _beside(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
@@ -378,12 +410,14 @@ def _clear(
     over = [other for other in boxes if other.left < box.right and other.right > box.left]
     lefts = [rim(plan, wall, "left", y) for y in _heights(wall.left, ys)]
     rights = [rim(plan, wall, "right", y) for y in _heights(wall.right, ys)]
-    decks = [y + gaps.deck for _, y in wall.deck]
+    under = zip(batch.steps, deck_stretches(wall), strict=True)
+    over_it = [s for was, s in under if was.left < box.right and was.right > box.left]
+    decks = [stretch.high + gaps.deck for stretch in over_it]
     ceilings = [batch.box.top, *(y - gaps.ceiling for _, y in wall.ceiling)]
     return Box(
         left=max(*lefts, *(other.right for other in level if other.right <= box.left)),
         right=min(*rights, *(other.left for other in level if other.left >= box.right)),
-        bottom=max(*decks, *(other.top for other in over if other.top <= box.bottom)),
+        bottom=max([*decks, *(other.top for other in over if other.top <= box.bottom)]),
         top=min(*ceilings, *(other.bottom for other in over if other.bottom >= box.top)),
     )
 

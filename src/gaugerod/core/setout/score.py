@@ -6,20 +6,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gaugerod.core.base.geometry import SNAP
+from gaugerod.core.job.materials import Meets
+from gaugerod.core.setout.beside import Hole, beside_of, holes_of
 from gaugerod.core.setout.lattice import Lattice, key_at
-from gaugerod.core.setout.strips import (
-    Array,
-    Batch,
-    Case,
-    Ends,
-    Hole,
-    Strips,
-    batch_of,
-    beside_of,
-    ends_of,
-    holes_of,
-    levels_of,
-)
+from gaugerod.core.setout.levels import levels_of, slopes_of
+from gaugerod.core.setout.strips import Array, Batch, Case, Ends, Strips, batch_of, ends_of
 from gaugerod.core.setout.variants import SAME_SHARE
 
 INCH = 25.4
@@ -27,6 +18,9 @@ INCH = 25.4
 
 DEARER = 2.0
 """How many times more a sliver of nothing costs than one just under half a module. [1]"""
+
+SHOWN: tuple[Meets, ...] = ("front", "outside")
+"""Ends of a wall that the eye sees from the side."""
 
 Flags = NDArray[np.bool_]
 
@@ -112,7 +106,7 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     case, holes = batch.case, holes_of(batch)
     ends = list(ends_of(batch))
     strips = [strip for pair in ends for strip in pair]
-    strips += [*levels_of(batch), *beside_of(batch, holes)]
+    strips += [*levels_of(batch), *slopes_of(batch), *beside_of(batch, holes)]
     near = _near_holes(batch)
     limits = {
         **_strip_limits(case, strips),
@@ -121,8 +115,8 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     }
     priced = _faults(batch, strips, ends, near=near, holes=holes)
     looks: Array = np.sum(list(priced.values()), axis=0)
-    across = np.array([strip.size for pair in ends for strip in pair])
-    cuts = np.sum(across < batch.lattice.face[0] - SNAP, axis=0)
+    sawn = [(end.size < end.whole - SNAP) * end.count for pair in ends for end in pair]
+    cuts = np.sum(sawn, axis=0).astype(int)
     lefts = np.min([left.size for left, _ in ends], axis=0)
     rights = np.min([right.size for _, right in ends], axis=0)
     columns = zip(
@@ -262,7 +256,7 @@ def faults(batch: Batch) -> dict[str, int]:
     holes = holes_of(batch)
     ends = list(ends_of(batch))
     strips = [strip for pair in ends for strip in pair]
-    strips += [*levels_of(batch), *beside_of(batch, holes)]
+    strips += [*levels_of(batch), *slopes_of(batch), *beside_of(batch, holes)]
     priced = _faults(batch, strips, ends, near=_near_holes(batch), holes=holes)
     return {name: cents for name, price in priced.items() if (cents := round(float(price[0])))}
 
@@ -277,11 +271,12 @@ def _faults(
     sizes = np.array([strip.size for strip in strips])
     half = np.array([[strip.whole / 2] for strip in strips])
     dear = np.where(sizes < half - SNAP, 1 + DEARER * (1 - sizes / half), 0.0)
-    for strip in (end for pair in ends for end in pair if end.meets == "front"):
-        fronts += looks.front_cut * (strip.size < strip.whole - SNAP)
-    if "open" not in case.met:
-        differ = sum(np.abs(left.size - right.size) for left, right in ends) / len(ends)
-        unequal += looks.unequal * differ / INCH
+    for end in (end for pair in ends for end in pair if end.meets in SHOWN):
+        fronts += looks.front_cut * (end.size < end.whole - SNAP)
+    if not any(left.meets in SHOWN or right.meets in SHOWN for left, right in ends):
+        both = [pair for pair in ends if all(np.isfinite(end.size[0]) for end in pair)]
+        differ = sum(np.abs(left.size - right.size) for left, right in both)
+        unequal += looks.unequal * differ / max(len(both), 1) / INCH
     return {
         "sliver": looks.sliver * np.sum([strip.count for strip in strips] * dear, axis=0),
         "front-cut": fronts,

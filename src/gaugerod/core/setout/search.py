@@ -13,6 +13,7 @@ from gaugerod.core.base.messages import Length, Message, Value
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
+from gaugerod.core.setout.blocked import blocked
 from gaugerod.core.setout.datum import level_line
 from gaugerod.core.setout.events import Height, first_heights, phases
 from gaugerod.core.setout.field import low_point, meetings, set_field
@@ -21,7 +22,7 @@ from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Layout, Meeting, SetField, ShortList, WallLayout
 from gaugerod.core.setout.score import Score, faults, hopeless, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
-from gaugerod.core.setout.variants import Variant, variants
+from gaugerod.core.setout.variants import Finish, Variant, variants
 from gaugerod.core.survey.walls import Walls
 
 FOR_LOOKS = 6
@@ -67,7 +68,7 @@ def set_out(
     Raises
     ------
     LayoutError
-        No layout keeps every hard limit; the message names the limit that stopped most.
+        No layout keeps every hard limit; the message names every limit that stopped some.
 
     Notes
     -----
@@ -91,18 +92,14 @@ def set_out(
     for variant in variants(choices, system):
         found: list[_Combo] = []
         for trial in _trials(walls, choices, system, looks, variant, allowed=allowed):
-            rows = []
-            for place in range(len(walls.walls)):
-                options, count = _wall_options(trial, place, refused)
-                rows.append(options)
-                tried += count
-                if not options:
-                    break
-            found.extend(_Combo(trial=trial, walls=combo) for combo in product(*rows))
+            # Every wall, even when one has no place: what is told of the limits is of them all.
+            rows = [_wall_options(trial, place, refused) for place in range(len(walls.walls))]
+            tried += sum(count for _, count in rows)
+            combos = product(*(options for options, _ in rows))
+            found.extend(_Combo(trial=trial, walls=combo) for combo in combos)
         kept += _best(found)
     if not kept:
-        worst = refused.most_common(1)[0][0]
-        raise LayoutError(Message("setout.none", limit=Message(f"setout.limit-{worst}")))
+        raise LayoutError(blocked(refused, tried))
     fields: _Fields = {}
     return ShortList(
         layouts=tuple(_layout(combo, fields) for combo in sorted(kept, key=_by_looks)),
@@ -138,15 +135,14 @@ class _Trial:
             row_shift=pitch[0] * self.variant.share,
         )
 
-    @property
-    def top(self) -> float:
-        """Height of the finish line from the datum. [mm]."""
+    def top(self, own: Finish | None = None) -> float:
+        """Return the height of the finish line from the datum, or of a wall's own. [mm]."""
         lattice = self.lattice
         return finish_line(
             self.walls,
             self.choices,
             self.system,
-            finish=self.variant.finish,
+            finish=self.variant.finish if own is None else own,
             first_course=lattice.first_course,
             pitch=lattice.pitch[1],
         )
@@ -156,8 +152,8 @@ class _Trial:
         wall = self.walls.walls[place]
         return Case(
             wall=wall,
-            met=meetings(tuple(w.name for w in self.walls.walls), self.order)[wall.name],
-            top=self.top,
+            met=meetings(self.walls.walls, self.order, self.system)[wall.name],
+            top=self.top(wall.finish),
             system=self.system,
             turn=self.variant.turn,
             looks=self.looks,
@@ -289,7 +285,7 @@ def _layout(combo: _Combo, fields: _Fields) -> Layout:
         face=lattice.face,
         pitch=lattice.pitch,
         first_course=lattice.first_course,
-        top=trial.top,
+        top=trial.top(),
         order=trial.order,
         walls=tuple(_wall_layout(scored, fields) for scored in combo.walls),
         looks=combo.looks,
@@ -313,6 +309,7 @@ def _wall_layout(scored: _Scored, fields: _Fields) -> WallLayout:
         field=fields[key],
         centring=scored.centring,
         ends=scored.score.ends,
+        top=None if case.wall.finish is None else case.top,
     )
 
 

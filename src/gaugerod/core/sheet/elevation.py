@@ -6,7 +6,7 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import SNAP, Box, Region, bounds_of, shape_of
 from gaugerod.core.base.lengths import Display
 from gaugerod.core.cutting.pieces import Piece
-from gaugerod.core.setout.layout import Layout
+from gaugerod.core.setout.layout import Layout, top_of
 from gaugerod.core.sheet.chain import chain, depth
 from gaugerod.core.sheet.drawing import Area, Dimension, Drawing, Item, Text
 from gaugerod.core.sheet.lettering import extent, place_text, text_box
@@ -115,7 +115,7 @@ def draw_face(
     height = max(around.width, around.height) / _FINENESS
     display = words.display
     across = (wall.left.at(0.0), wall.right.at(0.0))
-    up = (height_stations(wall, layout)[0], layout.top)
+    up = (height_stations(wall, layout)[0], top_of(layout, wall.name))
     below, beside = around.bottom - 3 * height, around.left - 2 * height
     items: tuple[Item, ...] = (
         *(Area(layer="piece", region=p.region) for p in pieces if p.wall == wall.name),

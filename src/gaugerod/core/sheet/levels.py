@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.base.messages import Length
-from gaugerod.core.setout.layout import Layout
+from gaugerod.core.setout.layout import Layout, top_of
 from gaugerod.core.sheet.drawing import Item, Layer, Line, Text
 from gaugerod.core.sheet.lettering import spread
 from gaugerod.core.survey.walls import FittedWall
@@ -78,8 +78,13 @@ def height_stations(wall: FittedWall, layout: Layout) -> tuple[float, ...]:
     (-250.0, 40.0, 340.0, 640.0)
     """
     deck = min(y for _, y in wall.deck)
-    inner = [line.height for line in course_lines(layout) if line.height < layout.top - SNAP]
-    return (deck, *inner, layout.top)
+    top = top_of(layout, wall.name)
+    inner = [line.height for line in course_lines(layout) if line.height < top - SNAP]
+    below = []
+    if "floor" in wall.parts:  # courses go on down a leg beside the tub
+        count = int((layout.first_course - deck) // layout.pitch[1])
+        below = [layout.first_course - n * layout.pitch[1] for n in range(count, 0, -1)]
+    return (deck, *below, *inner, top)
 
 
 def level_lines(

@@ -103,8 +103,11 @@ def _complete(job: Job, every: tuple[Observation, ...], unseated: tuple[Unseated
 def _needed(unknown: str) -> bool:
     """Tell whether a wall cannot be drawn without an unknown, which no belief fills in."""
     thing = unknown.split(" ", 1)[0]
-    return thing in {"hole", "opening", "fixture", "ledge", "platform"} and not unknown.endswith(
-        " rough-in"
+    # A height of the floor is believed; a leg beside the tub stands on a line of its own.
+    leg = thing == "floor" and " " in unknown
+    return leg or (
+        thing in {"hole", "opening", "fixture", "ledge", "platform"}
+        and not unknown.endswith(" rough-in")
     )
 
 

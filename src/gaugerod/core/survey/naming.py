@@ -41,7 +41,7 @@ def named(wall: Wall) -> Iterator[tuple[str, Reading]]:
 
 def _kind(reading: Reading) -> str:
     if isinstance(reading, Deck) and reading.part != "rim":
-        return reading.part
+        return "leg" if reading.part == "floor" else reading.part
     if isinstance(reading, OpeningEdge) and reading.edge == "jamb depth":
         return reading.edge
     return reading.kind

@@ -7,14 +7,14 @@ from gaugerod.core.job.readings import Reading
 from gaugerod.core.survey.model import Seat, unknowns_of
 from gaugerod.core.survey.naming import named
 from gaugerod.core.survey.sigmas import sigma_of
-from gaugerod.core.survey.surfaces import seat_of, stand_out
+from gaugerod.core.survey.surfaces import End, ends_of, seat_of, stand_out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Observation:
     """A reading with its name, its wall, its sigma and where its surface stands. [mm].
 
-    `place` numbers the wall from the left, from 0.
+    `place` numbers the wall from the left, from 0; `ends` are what that wall comes to.
     """
 
     id: str
@@ -23,6 +23,7 @@ class Observation:
     reading: Reading
     sigma: float
     seat: Seat
+    ends: tuple[End, End] = ("inside", "inside")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +66,7 @@ def observations(job: Job) -> tuple[tuple[Observation, ...], tuple[Unseated, ...
     used: list[Observation] = []
     unseated: list[Unseated] = []
     for place, wall in enumerate(job.wall):
+        ends = ends_of(job.wall, place)
         for name, reading in named(wall):
             unknowns = unknowns_of(reading, wall.name, place)
             if not unknowns:
@@ -81,7 +83,8 @@ def observations(job: Job) -> tuple[tuple[Observation, ...], tuple[Unseated, ...
                     place=place,
                     reading=reading,
                     sigma=sigma_of(reading, job.survey.practice),
-                    seat=seat_of(out, place=place, walls=len(job.wall)),
+                    seat=seat_of(out, ends),
+                    ends=ends,
                 )
             )
     return tuple(used), tuple(unseated)

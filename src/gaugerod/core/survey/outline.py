@@ -10,7 +10,7 @@ from gaugerod.core.base.geometry import Box, Edge, Point, Region, shape_of
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.job.document import Fixture, Hole, Opening, Wall
 from gaugerod.core.survey.model import Bend, Bends
-from gaugerod.core.survey.steps import stepped
+from gaugerod.core.survey.steps import stepped, stretches
 from gaugerod.core.survey.walls import FittedFixture, FittedHole, FittedOpening, FittedWall
 
 State = Mapping[str, float]
@@ -114,6 +114,9 @@ def shaped(wall: Wall, place: int, state: State, *, bends: Bends = ()) -> Fitted
         holes=tuple(_hole(name, hole, state) for hole in wall.hole),
         openings=tuple(_opening(name, opening, state) for opening in wall.opening),
         fixtures=tuple(_fixture(name, fixture, state) for fixture in wall.fixture),
+        corner=wall.corner,
+        finish=wall.finish,
+        parts=tuple(part for part, _, _ in stretches(wall, deck[-1][0] - deck[0][0])),
     )
 
 

@@ -97,7 +97,7 @@ def snoop(every: Sequence[Observation], *, walls: int, unit: Unit, survey: Surve
         doubt = _suspicion(solution)
         if doubt is None or len(suspects) == MOST:
             return Snooped(solution=solution, suspects=tuple(suspects), bends=bends)
-        found = _suspect(solution, doubt, unit=unit, survey=survey, walls=walls)
+        found = _suspect(solution, doubt, unit=unit, survey=survey)
         suspects.append(found)
         wrong = set(found.readings if doubt.swapped else found.readings[:1])
         solution = _rid_of(solution, wrong)
@@ -154,16 +154,14 @@ def _gain(solution: Solution, one: int, other: int) -> float:
     return 2 * crossed - float(shift @ shift - explained @ explained)
 
 
-def _suspect(
-    solution: Solution, doubt: _Suspicion, *, unit: Unit, survey: Survey, walls: int
-) -> Suspect:
+def _suspect(solution: Solution, doubt: _Suspicion, *, unit: Unit, survey: Survey) -> Suspect:
     if doubt.swapped:
         one, other = (solution.used[row].id for row in doubt.rows)
         w = float(solution.adjustment.w[doubt.rows[0]])
         guess = Message("survey.slip-swapped", one=one, other=other)
         return Suspect(readings=(one, other), w=w, guess=guess, decide=None)
     told = [_Told.of(solution, row) for row in doubt.rows]
-    explained = [(_best_slip(t, unit=unit, survey=survey, walls=walls), t) for t in told]
+    explained = [(_best_slip(t, unit=unit, survey=survey), t) for t in told]
     explained.sort(key=lambda pair: -pair[0].evidence)
     best, likeliest = explained[0]
     others = [t.observation.id for _, t in explained[1:]]
@@ -204,17 +202,17 @@ class _Explained:
     evidence: float
 
 
-def _best_slip(told: _Told, *, unit: Unit, survey: Survey, walls: int) -> _Explained:
+def _best_slip(told: _Told, *, unit: Unit, survey: Survey) -> _Explained:
     reads = told.observation.reading.reads
     best: tuple[float, Slip | None] = (log(0.01), None)
-    for slip in (*slips_of(reads, unit=unit), *_elsewhere(told, survey=survey, walls=walls)):
+    for slip in (*slips_of(reads, unit=unit), *_elsewhere(told, survey=survey)):
         off = (told.blunder - (reads - slip.instead)) / told.sigma
         if abs(off) <= WITHIN:
             best = max(best, (log(slip.weight) - off**2 / 2, slip), key=lambda found: found[0])
     return _Explained(slip=best[1], evidence=told.w**2 / 2 + best[0])
 
 
-def _elsewhere(told: _Told, *, survey: Survey, walls: int) -> Iterator[Slip]:
+def _elsewhere(told: _Told, *, survey: Survey) -> Iterator[Slip]:
     """Yield what the reading would be from the other end, the other way, another surface."""
     o, solution = told.observation, told.solution
     reads = o.reading.reads
@@ -231,10 +229,7 @@ def _elsewhere(told: _Told, *, survey: Survey, walls: int) -> Iterator[Slip]:
         if out is None and surface == "stud":
             out = -BOARD
         if out is not None and out != o.seat.out:
-            seat = seat_of(out, place=o.place, walls=walls)
-            moved = Observation(
-                id=o.id, wall=o.wall, place=o.place, reading=o.reading, sigma=o.sigma, seat=seat
-            )
+            moved = replace(o, seat=seat_of(out, o.ends))
             there = would_read(moved, solution.state, solution.bends).value
             if there != here:
                 kind = "surface-" + surface.replace(" ", "-")

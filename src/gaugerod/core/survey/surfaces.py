@@ -1,8 +1,42 @@
 """From the surface a reading was taken to, to the face that the lining is glued to."""
 
-from gaugerod.core.job.document import Survey
+from typing import Literal, TypeAlias
+
+from gaugerod.core.job.document import Survey, Wall
 from gaugerod.core.job.readings import Surface
 from gaugerod.core.survey.model import Seat
+
+End: TypeAlias = Literal["open", "inside", "outside"]
+
+
+def ends_of(walls: tuple[Wall, ...], place: int) -> tuple[End, End]:
+    """Return what the two ends of a wall come to.
+
+    Parameters
+    ----------
+    walls
+        The walls of the job from left to right.
+    place
+        Number of the wall, from 0.
+
+    Returns
+    -------
+    tuple of str
+        For left and right, a corner with the neighbour there, or an open end.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> ends_of(sample_job().wall, 0)
+    ('open', 'inside')
+    """
+    left: End = walls[place - 1].corner if place > 0 else "open"
+    right: End = walls[place].corner if place < len(walls) - 1 else "open"
+    return left, right
 
 
 def stand_out(surface: Surface, survey: Survey) -> float | None:
@@ -49,17 +83,18 @@ def stand_out(surface: Surface, survey: Survey) -> float | None:
     return total if end > start else -total
 
 
-def seat_of(out: float, *, place: int, walls: int) -> Seat:
+_INWARDS: dict[End, float] = {"open": 0.0, "inside": 1.0, "outside": -1.0}
+
+
+def seat_of(out: float, ends: tuple[End, End]) -> Seat:
     """Return the seat of a reading on its wall.
 
     Parameters
     ----------
     out
         How far its surface stands out from the bonding face. [mm]
-    place
-        Number of the wall from the left, from 0.
-    walls
-        Number of walls.
+    ends
+        What its wall comes to at left and right.
 
     Returns
     -------
@@ -68,16 +103,13 @@ def seat_of(out: float, *, place: int, walls: int) -> Seat:
 
     Notes
     -----
-    Every wall carries the same layers, so a corner moves in by as much as a face stands
-    out. Source: own derivation.
+    Every wall carries the same layers, so an inside corner moves in by as much as a face
+    stands out, and an outside corner moves out by as much. Source: own derivation.
 
     Examples
     --------
-    >>> seat_of(9.5, place=0, walls=3)
+    >>> seat_of(9.5, ("open", "inside"))
     Seat(out=9.5, left=0.0, right=9.5)
     """
-    return Seat(
-        out=out,
-        left=out if place > 0 else 0.0,
-        right=out if place < walls - 1 else 0.0,
-    )
+    left, right = (_INWARDS[end] * out for end in ends)
+    return Seat(out=out, left=left, right=right)

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from gaugerod.core.base.geometry import Box, Edge, Point, Ring
 from gaugerod.core.base.messages import Message
+from gaugerod.core.job.document import Corner
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +49,9 @@ class FittedFixture:
 class FittedWall:
     """One wall: x to the right from its left corner at the datum, y up from the datum. [mm].
 
-    `deck` and `ceiling` run from the left edge to the right edge.
+    `deck` and `ceiling` run from the left edge to the right edge; `parts` are what the deck is
+    between its steps: rim, ledge, platform, or floor under a leg; `corner` is how the right
+    edge meets the next wall; `finish` is where its lining stops, if not with the rest.
     """
 
     name: str
@@ -60,6 +63,9 @@ class FittedWall:
     holes: tuple[FittedHole, ...]
     openings: tuple[FittedOpening, ...]
     fixtures: tuple[FittedFixture, ...]
+    corner: Corner = "inside"
+    parts: tuple[str, ...] = ("rim",)
+    finish: Literal["line", "ceiling"] | float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -111,6 +111,7 @@ def _trims(runs: tuple[EdgeRuns, ...], system: System) -> Iterator[TrimStock]:
         "edge": tuple(edge for run in runs for edge in run.edges),
         "top": tuple(top for run in runs for top in run.tops),
         "inside corner": corner_runs(runs),
+        "outside corner": corner_runs(runs, "outside"),
     }
     for trim in system.trim:
         for cut in pack_runs(by_use[trim.use], stock=trim.stock, kerf=system.cutting.kerf):

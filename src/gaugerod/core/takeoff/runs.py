@@ -8,6 +8,7 @@ import numpy as np
 from shapely.geometry import LineString, box
 
 from gaugerod.core.base.geometry import shape_of
+from gaugerod.core.job.document import Corner
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.layout import SetField
 from gaugerod.core.survey.walls import FittedWall
@@ -17,19 +18,24 @@ from gaugerod.core.takeoff.order import TrimRun
 CLOSE = 1.0
 """A top this close under the ceiling's gap ends at the ceiling. [mm]"""
 
+SEALED = ("butts", "trim", "laps")
+"""Ends that are closed with sealant along their whole length."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EdgeRuns:
     """What runs along the edges of one field. [mm].
 
-    `edges` are its open ends, `tops` its tops below the ceiling, `corners` its ends in a
-    corner trim; `sealed` is the length of all that is closed with sealant.
+    `edges` are its open ends, `tops` its tops below the ceiling, `corners` its ends in the
+    trim of an inside corner, `outsides` in that of an outside corner; `sealed` is the length
+    of all that is closed with sealant.
     """
 
     edges: tuple[TrimRun, ...]
     tops: tuple[TrimRun, ...]
     corners: tuple[TrimRun, ...]
     sealed: float
+    outsides: tuple[TrimRun, ...] = ()
 
 
 def edge_runs(field: SetField, wall: FittedWall, system: System) -> EdgeRuns:
@@ -51,10 +57,11 @@ def edge_runs(field: SetField, wall: FittedWall, system: System) -> EdgeRuns:
 
     Notes
     -----
-    Sealed: the deck with its steps, the end that butts or stands in a trim, the rims of
-    openings, the top where it meets the ceiling. Not sealed: an open end, a top on a course
-    line, and the end that runs behind, which its neighbour closes. Source: own derivation;
-    soft joints at every change of plane after TCNA EJ171 as quoted by *TileLetter*, 2018.
+    Sealed: the deck with its steps, the end that butts, laps or stands in a trim of an
+    inside corner, the rims of openings, the top where it meets the ceiling. Not sealed: an
+    open end, an end under an outside trim, a top on a course line, and the end that runs
+    behind or stops, which its neighbour closes. Source: own derivation; soft joints at
+    every change of plane after TCNA EJ171 as quoted by *TileLetter*, 2018.
 
     Examples
     --------
@@ -77,8 +84,9 @@ def edge_runs(field: SetField, wall: FittedWall, system: System) -> EdgeRuns:
             for top in open_tops
         ),
         corners=tuple(_ends(field, outline, "trim")),
+        outsides=tuple(_ends(field, outline, "outside trim")),
         sealed=outline.seat
-        + sum(run.length for met in ("butts", "trim") for run in _ends(field, outline, met))
+        + sum(run.length for met in SEALED for run in _ends(field, outline, met))
         + sum(LineString(top).length for top in ceilings)
         + sum(_rims(field, wall, system)),
     )
@@ -107,13 +115,15 @@ def _rims(field: SetField, wall: FittedWall, system: System) -> Iterator[float]:
         yield rim.intersection(gross).length
 
 
-def corner_runs(runs: tuple[EdgeRuns, ...]) -> tuple[TrimRun, ...]:
+def corner_runs(runs: tuple[EdgeRuns, ...], corner: Corner = "inside") -> tuple[TrimRun, ...]:
     """Return the runs of corner trim, one for each corner.
 
     Parameters
     ----------
     runs
         What runs along the edges of each field, walls from left to right. [mm]
+    corner
+        Which corners.
 
     Returns
     -------
@@ -136,7 +146,11 @@ def corner_runs(runs: tuple[EdgeRuns, ...]) -> tuple[TrimRun, ...]:
     nobody = EdgeRuns(edges=(), tops=(), corners=(), sealed=0.0)
     shared = []
     for before, after in pairwise((nobody, *runs, nobody)):
-        ends = [run for run in before.corners if run.place == "right"]
-        ends += [run for run in after.corners if run.place == "left"]
+        ends = [run for run in _cornered(before, corner) if run.place == "right"]
+        ends += [run for run in _cornered(after, corner) if run.place == "left"]
         shared += sorted(ends, key=lambda run: run.length)[-1:]
     return tuple(shared)
+
+
+def _cornered(runs: EdgeRuns, corner: Corner) -> tuple[TrimRun, ...]:
+    return runs.corners if corner == "inside" else runs.outsides

@@ -18,7 +18,9 @@ Ring: TypeAlias = Annotated[tuple[Pair, ...], Field(min_length=4)]
 Region: TypeAlias = tuple[Ring, ...]
 Side: TypeAlias = Literal["left", "right", "bottom", "top"]
 Key: TypeAlias = Literal["tongue", "groove", "plain"]
-Meeting: TypeAlias = Literal["runs behind", "butts", "trim", "open"]
+Meeting: TypeAlias = Literal[
+    "runs behind", "butts", "trim", "laps", "stops", "outside trim", "open"
+]
 
 
 class Part(BaseModel):
@@ -155,6 +157,7 @@ class WallLayoutPart(Part):
     centring: str
     ends: Pair
     end_cuts: tuple[EndCutPart, ...]
+    top: float
 
 
 class LayoutPart(Part):

@@ -10,7 +10,7 @@ from gaugerod.core.cutting.pieces import Mark, Piece, PieceEdge, Stock
 from gaugerod.core.job.materials import System
 from gaugerod.core.options.option import Option
 from gaugerod.core.pipeline import Plan
-from gaugerod.core.setout.layout import Layout, WallLayout
+from gaugerod.core.setout.layout import Layout, WallLayout, top_of
 from gaugerod.core.setout.odds import Odds
 from gaugerod.core.survey.walls import (
     FittedFixture,
@@ -176,6 +176,7 @@ def _layout(layout: Layout, odds: Odds, words: Catalogue) -> to.LayoutPart:
                     for end in odds.ends
                     if end.wall == wall.name
                 ),
+                top=top_of(layout, wall.name),
             )
             for wall in layout.walls
         ),

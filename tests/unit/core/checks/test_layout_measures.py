@@ -1,12 +1,14 @@
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Literal
 
 import pytest
 
-from gaugerod.core.base.geometry import Box
+from gaugerod.core.base.geometry import Box, Point
 from gaugerod.core.checks.facts import Facts, Measured
 from gaugerod.core.checks.layout_measures import LAYOUT_MEASURES
 from gaugerod.core.cutting.pieces import PieceEdge
+from gaugerod.core.job.fields import Side
 
 Measuring = Callable[[str, Facts], list[Measured]]
 
@@ -109,6 +111,32 @@ def test_runs_of_opposite_and_of_bent_cuts_add_up(facts: Facts, measure: Measuri
     bent = replace(facts, pieces=(piece,))
     assert measure("narrowest", bent) == [Measured(where="B1-1", value=275.0, against=50.0)]
     assert measure("taper", bent) == [Measured(where="B1-1", value=15.0, against=600.0)]
+
+
+@pytest.mark.parametrize(
+    ("turn", "end", "narrow"), [(0, (600.0, 150.0), 300.0), (90, (450.0, 300.0), 300.0)]
+)
+def test_a_piece_under_a_slope_counts_by_its_tall_side(
+    facts: Facts, measure: Measuring, turn: Literal[0, 90], end: Point, narrow: float
+) -> None:
+    # From 300 down by 150 over 600 under the ceiling; standing, from 600 down over 300.
+    side: Side = "right" if turn else "top"
+    start = (600.0, 0.0) if turn else (0.0, 300.0)
+    slope = PieceEdge(side=side, kind="cut", start=start, end=end)
+    within = Box(left=0.0, bottom=0.0, right=600.0, top=300.0)
+    piece = replace(facts.pieces[0], edges=(slope,), within=within, turn=turn)
+    found = measure("narrowest", replace(facts, pieces=(piece,)))
+    assert [one.value for one in found] == [narrow]
+
+
+def test_a_step_of_the_deck_falls_on_its_own(facts: Facts, measure: Measuring) -> None:
+    left, *others = facts.walls.walls
+    # A ledge 120 up that falls by 10: more than the 6 by which the rim falls over all walls.
+    deck = ((0.0, -760.0), (500.0, -760.0), (500.0, -640.0), (800.0, -650.0))
+    stepped = replace(left, deck=deck, parts=("rim", "ledge"))
+    walls = replace(facts.walls, walls=(stepped, *others))
+    (found,) = measure("deck-fall", replace(facts, walls=walls))
+    assert found.value == 10.0
 
 
 def test_the_taper_that_shows_most(facts: Facts, measure: Measuring) -> None:

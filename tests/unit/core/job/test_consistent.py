@@ -47,6 +47,12 @@ CASES: list[tuple[Callable[[dict[str, Any]], object], Place, str, Mapping[str, s
         {},
     ),
     (
+        lambda job: job["wall"][2].update(corner="outside"),
+        ("wall", 2, "corner"),
+        "job.no-next-wall",
+        {"wall": "R"},
+    ),
+    (
         lambda job: job["choices"].update(material="none"),
         ("choices", "material"),
         "job.unknown-material",

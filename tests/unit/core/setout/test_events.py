@@ -137,6 +137,14 @@ def test_a_whole_module_at_either_open_front() -> None:
     assert right == [("front", 200.0)]
 
 
+def test_a_whole_module_at_either_outside_corner() -> None:
+    back = fit_walls(sample_job()).walls[1]
+    # The lining stops at the corner, or laps it by 9.525 + 1.5875.
+    choice = {"B": "outside"}
+    assert tried(back, ("stops", "butts"), centre=choice) == [("outside", 0.0)]
+    assert tried(back, ("butts", "laps"), centre=choice) == [("outside", 1511.1125 - 1200)]
+
+
 def test_a_centring_that_the_wall_lacks_leaves_all() -> None:
     back = fit_walls(sample_job()).walls[1]
     assert len(tried(back, ("butts", "runs behind"), centre={"B": "opening"})) == 2
@@ -183,6 +191,52 @@ def test_holes_and_legs_have_their_limits(phase: float) -> None:
     box = Box(left=500.0, bottom=200.0, right=900.0, top=700.0)
     back = limits(with_window(walls, box, None).walls[1], ("butts", "runs behind"))
     assert near(wet, phase) or near(back, phase)
+
+
+def test_legs_beside_a_step_have_their_limits() -> None:
+    back = fit_walls(sample_job()).walls[1]
+    deck = ((0.0, -758.0), (1000.0, -758.0), (1000.0, -400.0), (1500.0, -400.0))
+    met: tuple[Meeting, Meeting] = ("butts", "runs behind")
+    # The lining stops at 1000 - 3: a leg of 50, of 300, of a whole module left of it.
+    found = limits(replace(back, deck=deck, parts=("rim", "ledge")), met)
+    assert all(near(found, 997.0 - size) for size in (50, 300, 600))
+    fallen = ((0.0, -400.0), (500.0, -400.0), (500.0, -758.0), (1500.0, -758.0))
+    found = limits(replace(back, deck=fallen, parts=("ledge", "rim")), met)
+    assert all(near(found, 503.0 + size) for size in (50, 300, 600))
+
+
+def test_course_lines_at_a_finish_of_given_height_are_tried() -> None:
+    walls = fit_walls(sample_job())
+    knee = replace(walls.walls[2], finish=1000.0)
+    # The floor is 380 under -760: 1000 over it are -140, or 617 over -757: less two courses 17,
+    # too low. A strip of 50 or 150 at the top: lines at -190 and -290, so 267 and 167.
+    found = heights(replace(walls, walls=(*walls.walls[:2], knee)))
+    assert "finish" not in found
+    assert all(near(found["strip"], height) for height in (267.0, 167.0))
+    assert heights(walls, finish=1050.0)["finish"] == pytest.approx([67.0], abs=0.01)
+
+
+def test_a_course_line_on_a_ledge_is_tried() -> None:
+    walls = fit_walls(sample_job())
+    back = walls.walls[1]
+    deck = ((0.0, -758.0), (1000.0, -758.0), (1000.0, -390.0), (1500.0, -390.0))
+    stepped = replace(back, deck=deck, parts=("rim", "ledge"))
+    found = heights(replace(walls, walls=(walls.walls[0], stepped, walls.walls[2])))
+    # From -757 up to -387 are 370, less one course; a groove cut off above it 12.7 lower.
+    assert found["step"] == pytest.approx([70.0, 57.3])
+
+
+@pytest.mark.parametrize("falls", [True, False])
+def test_the_tall_side_under_a_slope_has_its_limits(*, falls: bool) -> None:
+    back = fit_walls(sample_job()).walls[1]
+    ends = (700.0, 400.0) if falls else (400.0, 700.0)
+    sloped = replace(back, ceiling=((0.0, ends[0]), (1500.0, ends[1])))
+    found = limits(sloped, ("butts", "runs behind"))
+    # 300 over 1500, a fifth; less 9.525 the ceiling is at 430, a course line, where it is
+    # 439.525: 1302.375 off its high end. There a piece 50 high on its tall side is 250 long.
+    foot = (700 - 439.525) * 5
+    high = foot - 250 if falls else 1500 - foot + 250
+    assert near(found, high if falls else high - 600)
 
 
 def test_course_lines_at_the_ceiling_and_thin_strips_are_tried() -> None:

@@ -6,6 +6,7 @@ from gaugerod.core.base.geometry import Box, Edge, bounds_of, shape_of
 from gaugerod.core.job.sample import sample_job, sample_system
 from gaugerod.core.setout.datum import course_height, level_line
 from gaugerod.core.setout.field import deduct, low_point, meetings, set_field
+from gaugerod.core.setout.layout import Meeting
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import FittedHole, FittedOpening, FittedWall
 
@@ -31,13 +32,33 @@ def wall(*, lean: float = 0.0, fall: float = 0.0) -> FittedWall:
 
 
 def test_the_wall_set_first_runs_behind() -> None:
-    tile = meetings(("L", "B", "R"), ("B", "L", "R"))
+    three = tuple(replace(wall(), name=name) for name in ("L", "B", "R"))
+    tile = meetings(three, ("B", "L", "R"), SYSTEM)
     assert tile == {
         "L": ("open", "butts"),
         "B": ("runs behind", "runs behind"),
         "R": ("butts", "open"),
     }
-    assert meetings(("B",), ("B",)) == {"B": ("open", "open")}
+    assert meetings(three[1:2], ("B",), SYSTEM) == {"B": ("open", "open")}
+
+
+@pytest.mark.parametrize(
+    ("order", "left", "right"), [(("C", "F"), "stops", "laps"), (("F", "C"), "laps", "stops")]
+)
+def test_the_wall_set_later_laps_an_outside_corner(
+    order: tuple[str, str], left: Meeting, right: Meeting
+) -> None:
+    side, front = replace(wall(), name="C", corner="outside"), replace(wall(), name="F")
+    met = meetings((side, front), order, SYSTEM)
+    assert met == {"C": ("open", left), "F": (right, "open")}
+
+
+def test_both_walls_end_in_the_trim_of_an_outside_corner() -> None:
+    side, front = replace(wall(), name="C", corner="outside"), replace(wall(), name="F")
+    trimmed = SYSTEM.model_copy(update={"gaps": SYSTEM.gaps.model_copy(update={"outside": 2.5})})
+    met = meetings((side, front), ("C", "F"), trimmed)
+    assert met == {"C": ("open", "outside trim"), "F": ("outside trim", "open")}
+    assert deduct("outside trim", trimmed) == 2.5
 
 
 def test_deducts() -> None:
@@ -45,6 +66,16 @@ def test_deducts() -> None:
     assert deduct("butts", SYSTEM) == pytest.approx(14.2875)
     assert deduct("runs behind", SYSTEM) == 3.0
     assert deduct("open", SYSTEM) == 0.0
+    assert deduct("trim", SYSTEM) == 0.0
+    # Past an outside corner by the lining and the bed of the other wall: 9.525 + 1.5875.
+    assert deduct("laps", SYSTEM) == pytest.approx(-11.1125)
+    assert deduct("stops", SYSTEM) == 0.0
+
+
+def test_a_lining_that_laps_runs_past_its_wall() -> None:
+    field = set_field(wall(), ("laps", "stops"), SYSTEM, top=1000.0)
+    box = bounds_of(field.gross.rings)
+    assert (box.left, box.right) == pytest.approx((-11.1125, 1500.0))
 
 
 def test_a_field_is_the_wall_less_its_gaps() -> None:

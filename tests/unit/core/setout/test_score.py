@@ -127,6 +127,27 @@ def test_a_front_wants_a_whole_module() -> None:
     assert (cut.looks, cut.cuts) == (3 * 6000, 6)
 
 
+@pytest.mark.parametrize("meeting", ["laps", "stops", "outside trim"])
+def test_an_outside_corner_wants_a_whole_module_as_a_front_does(meeting: Meeting) -> None:
+    bare = NO_GAPS.model_copy(update={"outside": 0.0})
+    system = PLAIN.model_copy(update={"gaps": bare, "thickness": 0.0, "bed": 0.0})
+    met: tuple[Meeting, Meeting] = (meeting, "runs behind")
+    # As at an open front: 200 at the back, thrice; or two cuts of 400, seen three times.
+    assert judged(wall(800.0), 0.0, system=system, met=met).looks == 12500
+    assert judged(wall(800.0), 400.0, system=system, met=met).looks == 3 * 6000
+
+
+def test_a_groove_shows_at_an_outside_corner_unless_the_maker_says_otherwise() -> None:
+    met: tuple[Meeting, Meeting] = ("stops", "open")
+    bare = KEYED.model_copy(update={"gaps": NO_GAPS})
+    assert judged(wall(), 0.0, system=bare, met=met, first=287.0, top=887.0).refused == (
+        "groove-left",
+    )
+    hides = NO_GAPS.model_copy(update={"hides_key": ("outside", "front", "top")})
+    hidden = KEYED.model_copy(update={"gaps": hides})
+    assert judged(wall(), 0.0, system=hidden, met=met, first=287.0, top=887.0).refused == ()
+
+
 def test_low_first_and_last_courses_are_slivers_along_the_whole_wall() -> None:
     # First course 100 high, three modules of it across, at $25 (1 + 2/3); the last 120 high,
     # at $25 (1 + 2/5).

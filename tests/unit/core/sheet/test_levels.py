@@ -30,6 +30,12 @@ def test_the_plumb_chain_ends_at_the_finish_line() -> None:
     assert height_stations(sample_wall(), cut) == (-250.0, 40.0, 340.0, 600.0)
 
 
+def test_the_plumb_chain_goes_on_down_a_leg() -> None:
+    # Lines every 300 under 40, down to the floor at -700.
+    wall = replace(sample_wall(), parts=("floor", "rim"), deck=((0.0, -700.0), (100.0, -700.0)))
+    assert height_stations(wall, sample_layout()) == (-700.0, -560.0, -260.0, 40.0, 340.0, 640.0)
+
+
 def test_lines_are_named_from_the_lowest_up_and_below_the_datum(words: Catalogue) -> None:
     layout = replace(sample_layout(), first_course=-260.0, top=340.0)
     items = level_lines(layout, words, around=AROUND, height=40.0)

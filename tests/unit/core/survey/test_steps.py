@@ -1,6 +1,10 @@
+from dataclasses import replace
+
 import pytest
 from tests.unit.core.survey.test_fit import Raw, job, read, shell
 
+from gaugerod.core.setout.field import low_point
+from gaugerod.core.survey.decks import deck_stretches
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.steps import stretches, unread_steps
 
@@ -49,6 +53,27 @@ def test_a_platform_may_fall() -> None:
     line = fit_walls(read(raw)).walls[0].deck
     assert line[-1][1] == pytest.approx(-524.0, abs=0.5)
     assert line[-2][1] == pytest.approx(-520.0, abs=0.5)
+
+
+def test_a_leg_beside_the_tub_stands_on_the_floor() -> None:
+    plain = [r for r in shell(1500) if r["kind"] != "deck"]
+    leg = [deck(at, 1080, "floor") for at in (0, 120)]
+    walls = fit_walls(read(job(B=[*plain, *leg, deck(120, 700), deck(1500, 700)])))
+    floor, rim = deck_stretches(walls.walls[0])
+    assert (floor.part, rim.part) == ("floor", "rim")
+    assert (floor.low, floor.high) == pytest.approx((-1080.0, -1080.0), abs=0.3)
+    assert (rim.low, rim.high) == pytest.approx((-700.0, -700.0), abs=0.3)
+    assert floor.points[-1][0] == rim.points[0][0] == 120.0
+    # The level line is struck from the tub.
+    assert low_point(walls) == ("B", rim.low)
+
+
+def test_a_room_lined_to_the_floor_all_round_has_its_low_point_there() -> None:
+    plain = [r for r in shell(1500) if r["kind"] != "deck"]
+    rim = deck(1500, 700)  # of the next room: a rim must be read somewhere
+    walls = fit_walls(read(job(B=[*plain, deck(0, 1080, "floor"), deck(1400, 1080, "floor"), rim])))
+    wall = replace(walls.walls[0], deck=((0.0, -1080.0), (1500.0, -1081.0)), parts=("floor",))
+    assert low_point(replace(walls, walls=(wall,))) == ("B", -1081.0)
 
 
 def test_a_wall_without_deck_readings_is_all_rim() -> None:

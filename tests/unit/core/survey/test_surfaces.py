@@ -34,9 +34,11 @@ def test_a_layer_without_a_thickness(surface: Surface) -> None:
 
 
 def test_open_ends_do_not_move() -> None:
-    assert seat_of(-12.7, place=0, walls=3) == Seat(out=-12.7, left=0.0, right=-12.7)
-    assert seat_of(-12.7, place=1, walls=3) == Seat(out=-12.7, left=-12.7, right=-12.7)
-    assert seat_of(-12.7, place=2, walls=3) == Seat(out=-12.7, left=-12.7, right=0.0)
+    assert seat_of(-12.7, ("open", "inside")) == Seat(out=-12.7, left=0.0, right=-12.7)
+    assert seat_of(-12.7, ("inside", "inside")) == Seat(out=-12.7, left=-12.7, right=-12.7)
+    assert seat_of(-12.7, ("inside", "open")) == Seat(out=-12.7, left=-12.7, right=0.0)
+    # Behind the bonding face an inside corner stands farther out, an outside corner less far.
+    assert seat_of(-12.7, ("inside", "outside")) == Seat(out=-12.7, left=-12.7, right=12.7)
 
 
 def test_a_survey_of_the_studs_gives_the_walls_on_the_backer() -> None:

@@ -49,6 +49,19 @@ def test_an_end_in_a_corner_trim_is_sealed_to_it() -> None:
     assert runs.sealed == 1500 + 1200
 
 
+def test_the_edge_that_a_lap_covers_is_sealed_once() -> None:
+    assert runs_of(ends=("butts", "stops")).sealed == 1500 + 1200
+    assert runs_of(ends=("laps", "runs behind")).sealed == 1500 + 1200
+
+
+def test_an_outside_trim_is_shared_and_not_sealed() -> None:
+    before = runs_of(ends=("open", "outside trim"))
+    after = runs_of(ends=("outside trim", "open"))
+    assert before.sealed == 1500
+    assert before.corners == ()
+    assert [run.length for run in corner_runs((before, after), "outside")] == [1200]
+
+
 def test_a_top_at_the_ceiling_is_sealed_and_takes_no_trim() -> None:
     # The gap under the ceiling is 10: a field that ends at 1203 stands under a ceiling of 1213.
     runs = runs_of(ceiling=1213)

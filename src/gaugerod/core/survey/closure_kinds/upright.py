@@ -16,6 +16,7 @@ _LEVELS: dict[Level, str] = {
     "rim": "closure.level-deck",
     "ledge": "closure.level-ledge",
     "platform": "closure.level-platform",
+    "floor": "closure.level-floor",
     "ceiling": "closure.level-ceiling",
     "stop line": "closure.level-stop-line",
 }
@@ -130,7 +131,7 @@ def heights(view: View) -> Iterator[Closure]:
     >>> [closure.misclosure for closure in heights(sample_view())]
     [0.0]
     """
-    if view.levels["ledge"].places or view.levels["platform"].places:
+    if any(view.levels[part].places for part in ("ledge", "platform", "floor")):
         return
     for reading, height in view.each(Height):
         deck = _level_at(view.levels["rim"], reading.at)

@@ -12,7 +12,7 @@ from gaugerod.core.survey.closure_kinds.gathered import Thing, Told
 from gaugerod.core.survey.closure_kinds.profile import Profile, profile_of
 
 Edge: TypeAlias = Literal["left", "right"]
-Level: TypeAlias = Literal["rim", "ledge", "platform", "ceiling", "stop line"]
+Level: TypeAlias = Literal["rim", "ledge", "platform", "floor", "ceiling", "stop line"]
 R = TypeVar("R", bound=Reading)
 
 
