@@ -197,10 +197,11 @@ def _reached(net: BaseGeometry, lattice: Lattice) -> BaseGeometry:
         for course in lattice.courses(bottom=bottom, top=top)
         for number in lattice.numbers(course, left=left, right=right)
     ]
-    low_x, low_y, high_x, high_y = np.array([(c.left, c.bottom, c.right, c.top) for c in cells]).T
-    met = shapely.intersection(shapely.box(low_x, low_y, high_x, high_y), net)
-    grown = shapely.box(low_x - across, low_y - up, high_x + across, high_y + up)
-    return shapely.union_all(grown[shapely.area(met) > LEAST_AREA])
+    corners = np.array([(c.left, c.bottom, c.right, c.top) for c in cells])
+    # Part by part: a piece left of an opening does not reach the joint at its right.
+    parts = shapely.get_parts(shapely.intersection(shapely.box(*corners.T), net))
+    low_x, low_y, high_x, high_y = shapely.bounds(parts[shapely.area(parts) > LEAST_AREA]).T
+    return shapely.union_all(shapely.box(low_x - across, low_y - up, high_x + across, high_y + up))
 
 
 def _box(b: Box) -> Polygon:
