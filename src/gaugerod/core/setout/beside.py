@@ -120,11 +120,35 @@ def beside_of(batch: Batch, holes: list[Hole]) -> Iterator[Strips]:
         yield _beside("top", below, bottom + face_h - hole.bottom + 0 * below, face_h, wide)
         above = np.minimum(top, roof) - hole.top
         yield _beside("bottom", above, hole.top - top + face_h + 0 * above, face_h, wide)
-    yield from _at_steps(batch, around)
+    yield from at_steps(batch, holes)
 
 
-def _at_steps(batch: Batch, around: list[Hole]) -> Iterator[Strips]:
-    """Yield the strips beside the steps of the deck, in each course from the lower side up."""
+def at_steps(batch: Batch, holes: list[Hole]) -> Iterator[Strips]:
+    """Yield the strips beside the steps of the deck.
+
+    Parameters
+    ----------
+    batch
+        The lattices.
+    holes
+        The openings as the lattices meet them. [mm]
+
+    Yields
+    ------
+    Strips
+        On the lower side of each step, in each course that it stands in. [mm]
+
+    Notes
+    -----
+    Source: own derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_batch
+    >>> list(at_steps(sample_batch(450.0), []))
+    []
+    """
+    around = [*holes, *_steps(batch)]
     for before, after in pairwise(batch.steps):
         lower, higher = sorted((before, after), key=lambda step: step.low)
         at = np.full(len(batch.phases), before.right)

@@ -109,7 +109,7 @@ def cover_at(meeting: Meeting, system: System) -> float | None:
     """
     if meeting == "runs behind":
         return system.thickness + system.bed
-    uses = {"open": "edge", "trim": "inside corner"}
+    uses = {"open": "edge", "trim": "inside corner", "outside trim": "outside corner"}
     legs = (trim.leg for trim in system.trim if trim.use == uses.get(meeting))
     return next(legs, None)
 

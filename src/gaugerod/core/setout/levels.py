@@ -10,7 +10,8 @@ import numpy as np
 from gaugerod.core.base.geometry import SNAP, Point
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import Meets
-from gaugerod.core.setout.strips import Batch, Strips
+from gaugerod.core.setout.strips import Array, Batch, Strips
+from gaugerod.core.survey.walls import FittedWall
 
 RAKE = 1 / 12
 """A ceiling that climbs faster than this is no ceiling out of level but a slope. [1]"""
@@ -85,7 +86,8 @@ def _lasts(batch: Batch) -> Iterator[Strips]:
     lattice, box = batch.lattice, batch.box
     ceiling = batch.ceiling[1:-1]
     level = [y for ends in pairwise(ceiling) if not is_rake(*ends) for _, y in ends]
-    level += [box.top for _, y in ceiling if y > box.top + SNAP]
+    if batch.case.top < box.top + SNAP:  # the finish line stops the field, not the ceiling
+        level += [box.top for _, y in ceiling if y > box.top + SNAP]
     if not level:
         return
     low, high = min(*level, box.top), min(max(level), box.top)
@@ -118,14 +120,9 @@ def slopes_of(batch: Batch) -> Iterator[Strips]:
     >>> list(slopes_of(sample_batch(450.0)))
     []
     """
-    lattice, box = batch.lattice, batch.box
-    face = lattice.face[1]
+    face = batch.lattice.face[1]
     for foot in feet(batch):
-        if foot.climb > 0:
-            edge = batch.first_left(foot.course, foot.x) + lattice.face[0]
-        else:
-            edge = batch.last_left(foot.course, foot.x)
-        height = np.abs(np.clip(edge, box.left, box.right) - foot.x) * abs(foot.climb) + foot.low
+        height = np.abs(_tall_side(batch, foot) - foot.x) * abs(foot.climb) + foot.low
         yield Strips(
             where="top",
             size=np.minimum(height, face),
@@ -134,6 +131,53 @@ def slopes_of(batch: Batch) -> Iterator[Strips]:
             meets="top",
             count=np.ones(len(batch.phases)),
         )
+
+
+def tall_sides(batch: Batch, wall: FittedWall) -> tuple[float, ...]:
+    """Return the heights of the pieces that end under a slope, on a wall that has moved.
+
+    Parameters
+    ----------
+    batch
+        One lattice on the wall as planned.
+    wall
+        The wall as it is. [mm]
+
+    Returns
+    -------
+    tuple of float
+        For each course that a slope crosses, the height of the piece on its tall side, which
+        stays where it is planned. [mm]
+
+    Notes
+    -----
+    Source: own derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_batch
+    >>> batch = sample_batch(450.0)
+    >>> tall_sides(batch, batch.case.wall)
+    ()
+    """
+    xs, ys = zip(*wall.ceiling, strict=True)
+    gap = batch.case.system.gaps.ceiling
+    return tuple(
+        float(np.interp(_tall_side(batch, foot)[0], xs, ys))
+        - gap
+        - batch.lattice.row_bottom(foot.course)
+        for foot in feet(batch)
+    )
+
+
+def _tall_side(batch: Batch, foot: "Foot") -> Array:
+    """Return where the piece that ends at a foot has its tall side, for each lattice. [mm]."""
+    if foot.climb > 0:
+        edge = batch.first_left(foot.course, foot.x) + batch.lattice.face[0]
+    else:
+        edge = batch.last_left(foot.course, foot.x)
+    # No farther than the rim of the field.
+    return np.clip(edge, batch.box.left, batch.box.right)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,11 +17,11 @@ from gaugerod.core.base.geometry import SNAP, Box, Edge
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import Meets, System
 from gaugerod.core.job.rates import Looks
-from gaugerod.core.setout.beside import holes_of
+from gaugerod.core.setout.beside import at_steps, holes_of
 from gaugerod.core.setout.field import deduct
 from gaugerod.core.setout.lattice import Lattice, key_at
 from gaugerod.core.setout.layout import Layout, WallLayout, top_of
-from gaugerod.core.setout.levels import is_rake
+from gaugerod.core.setout.levels import is_rake, tall_sides
 from gaugerod.core.setout.openings import opening_boxes
 from gaugerod.core.setout.strips import Batch, Case, batch_of, meets_at
 from gaugerod.core.survey.decks import deck_stretches
@@ -271,7 +271,7 @@ def margins(plan: Planned, wall: FittedWall) -> tuple[Margin, ...]:
     >>> round(min(margin.value for margin in found if margin.limit == "under-least"), 1)
     231.3
     """
-    parts = (_ends, _levels, _beside, _at_holes, _lift)
+    parts = (_ends, _levels, _stepped, _beside, _at_holes, _lift)
     return tuple(margin for part in parts for margin in part(plan, wall))
 
 
@@ -333,6 +333,14 @@ def _tops(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
     if not plan.hidden("top", "top"):
         head = min(top, max(ceilings, default=top))
         yield Margin("groove-left", lattice.row_top(last) - head - cutting.groove_off, bool(level))
+
+
+def _stepped(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
+    """Yield the margins of what ends under a slope, and of strips beside steps as they stand."""
+    least = plan.system.cutting.least
+    yield from (Margin("under-least", size - least) for size in tall_sides(plan.batch, wall))
+    strips = (float(s.size[0]) for s in at_steps(plan.batch, holes_of(plan.batch)))
+    yield from (Margin("under-least", size - least) for size in strips if size < inf)
 
 
 def _beside(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
@@ -413,7 +421,10 @@ def _clear(
     under = zip(batch.steps, deck_stretches(wall), strict=True)
     over_it = [s for was, s in under if was.left < box.right and was.right > box.left]
     decks = [stretch.high + gaps.deck for stretch in over_it]
-    ceilings = [batch.box.top, *(y - gaps.ceiling for _, y in wall.ceiling)]
+    xs, ys = zip(*wall.ceiling, strict=True)
+    ceiling = [float(np.interp(x, xs, ys)) for x in (box.left, box.right)]
+    ceiling += [y for x, y in wall.ceiling if box.left < x < box.right]
+    ceilings = [batch.box.top, *(y - gaps.ceiling for y in ceiling)]
     return Box(
         left=max(*lefts, *(other.right for other in level if other.right <= box.left)),
         right=min(*rights, *(other.left for other in level if other.left >= box.right)),

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from math import inf
 from typing import Literal, TypeAlias
 
 import numpy as np
@@ -175,8 +176,11 @@ def _widths(plan: Planned, wall: FittedWall) -> Iterator[float]:
     face = plan.batch.lattice.face[0]
     for row in plan.rows:
         left, right = (rim(plan, wall, side, y) for side, y in zip(ENDS, row.narrow, strict=True))
-        yield right - left if row.alone else row.first + face - left
-        yield right - left if row.alone else right - row.last
+        reach = right if row.alone else min(row.first + face, row.stop)
+        start = left if row.alone else max(row.last, row.begin)
+        # Where a step or a slope leaves no end piece nothing is cut.
+        yield reach - left if reach > -inf else face
+        yield right - start if start < inf else face
 
 
 def end_cuts(walls: Walls, plans: Sequence[Planned]) -> tuple[EndCut, ...]:

@@ -52,6 +52,9 @@ def legged(system: System) -> System:
         ("open", None, 19.0),
         ("trim", None, 20.0),
         ("butts", None, None),
+        ("laps", None, None),
+        ("stops", None, None),
+        ("outside trim", None, None),
     ],
 )
 def test_what_covers_an_end(meeting: Meeting, bare: float | None, with_legs: float | None) -> None:

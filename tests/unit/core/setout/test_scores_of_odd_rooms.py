@@ -17,6 +17,7 @@ from gaugerod.core.setout.field import meetings, set_field
 from gaugerod.core.setout.finish import setting_order
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Layout, WallLayout
+from gaugerod.core.setout.margins import margins, planned
 from gaugerod.core.setout.score import Score, score
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.setout.strips import Case
@@ -33,8 +34,8 @@ LOWER = [0.0, 71.0]
 
 
 @cache
-def scored(name: str) -> list[tuple[str, Score, list[Polygon], Region]]:
-    """Every lattice on every wall of a room: its score, its pieces and their field."""
+def scored(name: str) -> list[tuple[str, Score, list[Polygon], Region, float]]:
+    """Every lattice on every wall of a room: score, pieces, their field, least margin."""
     raw = tomllib.loads(odd_rooms()[name])
     job = Job.model_validate(raw, context={"unit": "mm"})
     walls = fit_walls(job)
@@ -85,24 +86,30 @@ def scored(name: str) -> list[tuple[str, Score, list[Polygon], Region]]:
                 alone = replace(walls, walls=(wall,), moved=())
                 pieces = [shape_of(p.region) for p in make_pieces(layout, alone, SYSTEM)]
                 where = f"{wall.name} {lower} {phase}"
-                lattices.append((where, score(case, lattice), pieces, field.gross))
+                margin = min(
+                    margin.value
+                    for margin in margins(planned(layout, on_wall, wall, SYSTEM), wall)
+                    if margin.there and margin.limit == "under-least"
+                )
+                lattices.append((where, score(case, lattice), pieces, field.gross, margin))
     return lattices
 
 
 @pytest.mark.parametrize("name", list(odd_rooms()))
 def test_a_lattice_is_refused_exactly_where_a_piece_would_be_under_the_least(name: str) -> None:
     judged = 0
-    for where, found, pieces, _ in scored(name):
+    for where, found, pieces, _, margin in scored(name):
         smallest = min(narrowest(piece) for piece in pieces)
         if abs(smallest - LEAST) > CLOSE:
             judged += 1
             assert ("under-least" in found.refused) == (smallest < LEAST), (where, smallest)
+            assert (margin < 0) == (smallest < LEAST), (where, smallest, margin)
     assert judged > len(PHASES)
 
 
 @pytest.mark.parametrize("name", [name for name in odd_rooms() if "window" not in name])
 def test_end_pieces_are_counted_and_sized_as_they_are_cut(name: str) -> None:
-    for where, found, pieces, gross in scored(name):
+    for where, found, pieces, gross, _ in scored(name):
         low = min(x for x, _ in gross.rings[0])
         high = max(x for x, _ in gross.rings[0])
         # A rim may fall in a joint: then a whole tile ends up to a joint away from it.
