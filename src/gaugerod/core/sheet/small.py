@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import TypeAlias
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Point, Region, bounds_of
@@ -13,6 +14,8 @@ from gaugerod.core.survey.walls import FittedWall, Walls
 
 _APART = 0.12  # from wall to wall, as a share of the tallest
 _CAPITALS = 0.06  # of a wall's name, likewise
+
+_Mark: TypeAlias = Area | Circle | Line
 
 
 def draw_small(name: str, walls: Walls, pieces: tuple[Piece, ...], words: Catalogue) -> Drawing:
@@ -72,26 +75,23 @@ def draw_small(name: str, walls: Walls, pieces: tuple[Piece, ...], words: Catalo
     return Drawing(name=name, title=name, bounds=extent(items, margin=height), items=tuple(items))
 
 
-def _face(wall: FittedWall, pieces: tuple[Piece, ...]) -> Iterator[Item]:
+def _face(wall: FittedWall, pieces: tuple[Piece, ...]) -> Iterator[_Mark]:
     for piece in pieces:
         if piece.wall == wall.name:
             yield Area(layer="piece" if piece.whole else "cut", region=piece.region)
     yield Area(layer="outline", region=Region(rings=(wall.outline,)))
-    yield from (item for item in pierced(wall, height=0.0) if not isinstance(item, Text))
+    marks = pierced(wall, height=0.0)
+    yield from (item for item in marks if isinstance(item, Area | Circle | Line))
 
 
-def _moved(item: Item, by: float) -> Item:
-    """Return an area, line or circle moved to the right. [mm]."""
-    match item:
-        case Area(region=region):
-            rings = tuple(tuple(_right(point, by) for point in ring) for ring in region.rings)
-            return replace(item, region=Region(rings=rings))
-        case Circle(centre=centre):
-            return replace(item, centre=_right(centre, by))
-        case Line(start=start, end=end):
-            return replace(item, start=_right(start, by), end=_right(end, by))
-        case _:
-            return item
+def _moved(item: _Mark, by: float) -> _Mark:
+    """Return an area, circle or line moved to the right. [mm]."""
+    if isinstance(item, Area):
+        rings = tuple(tuple(_right(point, by) for point in ring) for ring in item.region.rings)
+        return replace(item, region=Region(rings=rings))
+    if isinstance(item, Circle):
+        return replace(item, centre=_right(item.centre, by))
+    return replace(item, start=_right(item.start, by), end=_right(item.end, by))
 
 
 def _right(point: Point, by: float) -> Point:

@@ -77,6 +77,12 @@ CASES: list[tuple[Callable[[dict[str, Any]], object], Place, str, Mapping[str, s
         {"read": "L, B, B", "known": "L, B, R"},
     ),
     (
+        lambda job: job["choices"].update(phase={"B": 100, "Q": 100}),
+        ("choices", "phase", "Q"),
+        "job.unknown-wall",
+        {"read": "Q", "known": "L, B, R"},
+    ),
+    (
         lambda job: job["choices"].update(centre={"Q": "joint"}),
         ("choices", "centre", "Q"),
         "job.unknown-wall",

@@ -156,6 +156,22 @@ def test_a_whole_top_course_is_lifted_over_its_tongue(ceiling: float, room: list
     assert of("no-lift", found(low, KEYED, phase=450.0)) == room
 
 
+def ledge(height: float) -> FittedWall:
+    """A wall with a ledge in its middle third."""
+    deck = ((0.0, 0.0), (500.0, 0.0), (500.0, height), (1000.0, height), (1000.0, 0.0))
+    return replace(PLAIN, deck=(*deck, (1500.0, 0.0)))
+
+
+def test_a_ledge_has_a_first_course_unless_it_stands_over_the_finish() -> None:
+    # Courses end at 250, 550 and so on; the deck's joint is 2. Over a ledge at 400 there are
+    # 550 - 402 = 148 left, 98 over the least of 50; with a finish at 350 there is no lining.
+    deck = KEYED.gaps.deck
+    over = of("under-least", found(ledge(400.0), KEYED, phase=0.0))
+    assert 550 - 400 - deck - 50 in over
+    low = of("under-least", found(ledge(400.0), KEYED, phase=0.0, top=350.0))
+    assert low == of("under-least", found(ledge(390.0), KEYED, phase=0.0, top=350.0))
+
+
 def test_a_bowed_edge_is_looked_at_where_it_bends() -> None:
     bowed = replace(
         PLAIN, left=Edge(offset=0.0, slope=0.0, bow=((0.0, 0.0), (400.0, -5.0), (1200.0, 0.0)))
