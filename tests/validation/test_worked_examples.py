@@ -1,8 +1,9 @@
-"""Three examples worked by hand on a back wall 60 in wide.
+"""Examples 1 to 3 worked by hand on a back wall 60 in wide.
 
-Source: common practice, no source; the arithmetic is by hand, in inches to the sixteenth and in
-whole mm, each figure rounded once. The deck falls 3/8 in to the left, the joint at the deck is
-1/8 in, the module is 24 x 12 in.
+Source: worked example of the trade, common practice, no source; the arithmetic is by hand, in
+inches to the sixteenth and in whole mm, each figure rounded once. The deck falls 3/8 in to the
+left, the joint at the deck is 1/8 in, the module is 24 x 12 in. Examples 4 to 9 have files of
+their own.
 """
 
 from fractions import Fraction
