@@ -18,9 +18,8 @@ from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.document import Choices, Job
 from gaugerod.core.job.materials import Meets, System
 from gaugerod.core.setout.events import phases
-from gaugerod.core.setout.field import meetings
 from gaugerod.core.setout.lattice import Lattice, hung
-from gaugerod.core.setout.layout import Layout, ShortList, Turn
+from gaugerod.core.setout.layout import Layout, Meeting, ShortList, Turn
 from gaugerod.core.setout.score import Score, score_phases
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.setout.strips import Case, batch_of
@@ -35,6 +34,11 @@ LOW = -30 * INCH
 DECKS = {"L": (0.0, 0.0), "B": (0.0, 0.375), "R": (0.375, 0.375)}
 CEILING = 81.0
 NAMES = tuple(DECKS)
+MET: dict[str, tuple[Meeting, Meeting]] = {
+    "L": ("open", "runs behind"),
+    "B": ("butts", "runs behind"),
+    "R": ("butts", "open"),
+}
 
 Readings = list[dict[str, object]]
 
@@ -85,7 +89,12 @@ class Room:
                 "scenario": "Invented.",
                 "unit": "mm",
                 "survey": {"surface": "backer"},
-                "choices": {"material": "shows", **self.choices},
+                "choices": {
+                    "material": "shows",
+                    "turn": "lying",
+                    "bond": "stack",
+                    **self.choices,
+                },
                 "calendar": {"start": "2026-03-02"},
                 "wall": [self._wall(name) for name in NAMES],
             }
@@ -216,17 +225,17 @@ def tried(
     first_height: str = "11 1/2",
     turn: Turn = "lying",
     low: float = LOW,
-    order: tuple[str, ...] = NAMES,
+    met: tuple[Meeting, Meeting] | None = None,
 ) -> tuple[Score, ...]:
     """Score lattices on a wall, at these phases or else at all that are worth trying. [in].
 
-    Heights are over the low point of the deck, which is at `low`. [mm]. The walls are set in
-    `order`.
+    Heights are over the low point of the deck, which is at `low`. [mm]. Walls meet as they do
+    when set from left to right, unless `met` says otherwise.
     """
     face, pitch = hung(system, turn)
     case = Case(
         wall=wall,
-        met=meetings(NAMES, order)[wall.name],
+        met=met or MET[wall.name],
         top=low + top * INCH,
         system=system,
         turn=turn,
