@@ -138,8 +138,9 @@ def test_what_is_tested_adds_up(alcove: Alcove, errors: list[float]) -> None:
     for reading in walls.readings:
         assert -1e-9 <= reading.redundancy <= 1 + 1e-9
         if reading.redundancy > 1e-3:
-            expected = reading.residual / (reading.sigma * reading.redundancy**0.5)
-            assert reading.w == pytest.approx(expected, abs=1e-6)
+            # As lengths: w would be the less sure the less a reading is checked.
+            expected = reading.w * reading.sigma * reading.redundancy**0.5
+            assert reading.residual == pytest.approx(expected, abs=FINE)
 
 
 @given(st.floats(-20, 20), st.floats(600, 1800), st.floats(-800, -700), st.floats(-800, -700))
