@@ -7,7 +7,7 @@ from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.cutting.plan import plan_cuts
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.survey.fit import fit_walls
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 
 def rows() -> Iterator[Row]:

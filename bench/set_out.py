@@ -21,7 +21,7 @@ from gaugerod.core.setout.score import score_phases
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.survey.fit import fit_walls
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 PHASES = 600
 """Lattices of one wall scored at once: as many as a search tries."""

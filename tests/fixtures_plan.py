@@ -6,7 +6,7 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display
 from gaugerod.core.job.document import Job
 from gaugerod.core.pipeline import Plan, plan
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 
 @cache

@@ -21,7 +21,7 @@ from gaugerod.core.job.readings import (
     Width,
 )
 from gaugerod.core.job.sample import sample_job
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 
 def demo(name: str) -> Job:

@@ -26,7 +26,7 @@ from gaugerod.core.setout.strips import Case, batch_of
 from gaugerod.core.sheet.chain import segments
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import FittedWall, Walls
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 INCH = float(MM_PER_INCH)
 LOW = -30 * INCH

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from typer.testing import Result
 
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 Run = Callable[..., Result]
 

@@ -13,7 +13,7 @@ import pytest
 from typer.testing import Result
 
 from gaugerod import __version__
-from gaugerod.store.library import DATA, Library
+from gaugerod.store.shelf import DATA, Library
 
 Run = Callable[..., Result]
 Start = Callable[..., "subprocess.CompletedProcess[str]"]

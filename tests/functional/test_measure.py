@@ -9,7 +9,7 @@ import pytest
 from pypdf import PdfReader
 from typer.testing import Result
 
-from gaugerod.store.library import DATA, Library
+from gaugerod.store.shelf import DATA, Library
 
 Run = Callable[..., Result]
 Start = Callable[..., "subprocess.CompletedProcess[str]"]

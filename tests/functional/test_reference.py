@@ -15,7 +15,7 @@ from typer.main import get_command
 from typer.testing import Result
 
 from gaugerod.cli.main import build
-from gaugerod.store.library import DATA, Library
+from gaugerod.store.shelf import DATA, Library
 
 DOCS = Path(__file__).parents[2] / "docs"
 REFERENCE = DOCS / "reference"

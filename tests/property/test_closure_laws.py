@@ -28,7 +28,7 @@ from gaugerod.core.job.sample import sample_system
 from gaugerod.core.survey.closures import Closure, closures
 from gaugerod.core.survey.naming import named
 from gaugerod.core.survey.sigmas import sigma_of
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 Raw: TypeAlias = dict[str, Any]
 

@@ -26,7 +26,7 @@ from gaugerod.core.base.lengths import FINE_IMPERIAL
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.job.document import Job
 from gaugerod.core.survey.closures import Closure, closures
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 Raw: TypeAlias = dict[str, Any]
 

@@ -59,7 +59,7 @@ from gaugerod.core.sheet.levels import course_lines
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.count import take_off
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 ON_THE_WINDOW = {"B": "opening"}
 WITH_VALVE = Room(opening=WINDOW, holes=(VALVE, ARM), choices={"centre": ON_THE_WINDOW})

@@ -23,8 +23,8 @@ from gaugerod.core.base.lengths import IMPERIAL, METRIC
 from gaugerod.packet.paper import Size
 from gaugerod.store.folder import NewFile
 from gaugerod.store.job_file import JobFile
-from gaugerod.store.library import Library
 from gaugerod.store.schemas import job_schema, material_schema
+from gaugerod.store.shelf import Library
 from gaugerod.store.toml_file import read_bytes
 from gaugerod.writers.plan_json import plan_schema
 

@@ -17,7 +17,7 @@ from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.job.tolerances import Tolerances
-from gaugerod.store.library import Library as Packaged
+from gaugerod.store.shelf import Library as Packaged
 
 T = TypeVar("T")
 

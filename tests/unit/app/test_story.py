@@ -14,7 +14,7 @@ from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.pipeline import Plan, plan
 from gaugerod.core.setout.odds import LimitOdds, Odds
 from gaugerod.core.survey.walls import Suspect
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 FINDING = Finding(
     rule="r",

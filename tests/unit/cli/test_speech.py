@@ -5,7 +5,7 @@ from gaugerod.cli.speech import BAD_INPUT, INTERRUPTED, spoken
 from gaugerod.core.base.errors import JobError
 from gaugerod.core.base.lengths import IMPERIAL
 from gaugerod.core.base.messages import Length, Message
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 WORDS = Library().words(IMPERIAL, currency="USD")
 

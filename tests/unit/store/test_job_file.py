@@ -14,7 +14,7 @@ from gaugerod.core.job.consistent import consistent
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.faults import InconsistentError
 from gaugerod.store.job_file import JobFile
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 from gaugerod.store.toml_file import TomlFile, document
 
 TEXT = Library().template()

@@ -15,7 +15,7 @@ from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.pipeline import Plan, plan
 from gaugerod.core.survey.walls import FittedFixture, FittedOpening, Suspect
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 from gaugerod.writers.plan_json import plan_json, plan_schema
 
 WORDS = Library().words(METRIC, currency="USD")

@@ -12,7 +12,7 @@ from gaugerod.core.job.fields import Side, Turn
 from gaugerod.core.setout.hide import EndFit, RimFit
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.survey.fit import fit_walls
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 END = EndFit(wall="B", course=2, side="left", module=-150.0, margin=-0.5)
 CELL = Box(left=-150.0, bottom=0.0, right=450.0, top=300.0)

@@ -3,7 +3,7 @@ from tests.fixtures_plan import keyed_plan, tiled_plan
 
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.again import score_again
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 
 @pytest.mark.parametrize("made", [keyed_plan(), tiled_plan()], ids=["keyed", "tile"])

@@ -22,7 +22,7 @@ from gaugerod.core.setout.score import Score, score
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.setout.strips import Case
 from gaugerod.core.survey.fit import fit_walls
-from gaugerod.store.library import Library
+from gaugerod.store.shelf import Library
 
 SYSTEM = Library().materials().systems["tile-600x300"]
 JOINT = 3.0

@@ -5,7 +5,7 @@ import pytest
 from gaugerod.core.base.errors import MaterialError
 from gaugerod.core.base.lengths import METRIC
 from gaugerod.core.base.messages import Length, Message, Money
-from gaugerod.store.library import DATA, Library
+from gaugerod.store.shelf import DATA, Library
 
 TILE = (DATA / "materials" / "tile-600x300.toml").read_text(encoding="utf-8")
 SHOP = (DATA / "rates" / "shop.toml").read_text(encoding="utf-8")
