@@ -1,21 +1,18 @@
 """Use case: from a job file to what its survey says, before anything is set out."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
+from gaugerod.app.in_file import in_file
 from gaugerod.app.plan_job import Ready
+from gaugerod.app.writers import SheetWriters
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.base.errors import GaugerodError
-from gaugerod.core.base.messages import Message
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.readings import Depth, Gap
 from gaugerod.core.job.tolerances import Tolerances, fixing_of
-from gaugerod.core.sheet.drawing import Drawing
 from gaugerod.core.survey.closures import Closure, closures
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.flatness import WallFlatness, flatness_of
 from gaugerod.core.survey.walls import Walls
-from gaugerod.packet.paper import Paper
 from gaugerod.packet.survey import flatness_drawings, survey_drawings, survey_paper
 
 _PAPER = "survey"
@@ -34,14 +31,6 @@ class Measured:
     flatness: tuple[WallFlatness, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SurveyWriters:
-    """How drawings and papers become text or bytes."""
-
-    drawing: Callable[[Drawing], str]
-    paper: Callable[[Paper], bytes]
-
-
 def measure(ready: Ready, limits: Tolerances) -> Measured:
     """Hold the readings of a job against each other.
 
@@ -51,11 +40,8 @@ def measure(ready: Ready, limits: Tolerances) -> Measured:
         The readings give no walls. The message names the job.
     """
     job = ready.job
-    try:
+    with in_file(ready.name):
         walls = fit_walls(job)
-    except GaugerodError as error:
-        wrong = Message("read.in-file", file=ready.name, wrong=error.message)
-        raise type(error)(wrong) from error
     system = ready.materials.systems[job.choices.material]
     return Measured(
         job=job,
@@ -83,7 +69,7 @@ def unclosed(made: Measured) -> tuple[Closure, ...]:
     return tuple(closure for closure in made.closures if closure.verdict == "re-measure")
 
 
-def survey_papers(made: Measured, words: Catalogue, writers: SurveyWriters) -> dict[str, bytes]:
+def survey_papers(made: Measured, words: Catalogue, writers: SheetWriters) -> dict[str, bytes]:
     """Return every file of a survey by its name."""
     files = {
         f"{drawing.name}.svg": writers.drawing(drawing).encode()

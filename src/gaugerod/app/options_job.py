@@ -1,12 +1,12 @@
 """Use case: from a job file to its options, and why not another."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from gaugerod.app.in_file import in_file
 from gaugerod.app.plan_job import Ready
+from gaugerod.app.writers import SheetWriters
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.base.errors import GaugerodError
-from gaugerod.core.base.messages import Message
 from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.job.consistent import consistent
 from gaugerod.core.job.document import Choices
@@ -14,12 +14,10 @@ from gaugerod.core.options.ask import Answer, ask
 from gaugerod.core.options.option import Option, Options
 from gaugerod.core.options.weigh import choose, weigh
 from gaugerod.core.setout.relax import laid_out
-from gaugerod.core.sheet.drawing import Drawing
 from gaugerod.core.sheet.small import draw_small
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import Walls
 from gaugerod.packet.options import options_paper
-from gaugerod.packet.paper import Paper
 
 _PAPER = "options"
 
@@ -33,14 +31,6 @@ class Weighed:
     options: Options
     chosen: Option
     answer: Answer | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OptionWriters:
-    """How drawings and papers become text or bytes."""
-
-    drawing: Callable[[Drawing], str]
-    paper: Callable[[Paper], bytes]
 
 
 def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
@@ -63,14 +53,11 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
     system = ready.materials.systems[job.choices.material]
     if asked is not None:
         consistent(job.model_copy(update={"choices": asked}), ready.materials)
-    try:
+    with in_file(ready.name):
         walls = fit_walls(job)
         short = laid_out(walls, job.choices, system, rates.looks)
         options = weigh(short, walls, system, rates)
         answer = ask(walls, asked, system, rates) if asked is not None else None
-    except GaugerodError as error:
-        wrong = Message("read.in-file", file=ready.name, wrong=error.message)
-        raise type(error)(wrong) from error
     return Weighed(
         ready=ready,
         walls=walls,
@@ -95,7 +82,7 @@ def asked_of(ready: Ready, wanted: Mapping[str, object]) -> Choices:
     return job.choices.model_copy(update={name: getattr(read, name) for name in wanted})
 
 
-def options_papers(made: Weighed, words: Catalogue, writers: OptionWriters) -> dict[str, bytes]:
+def options_papers(made: Weighed, words: Catalogue, writers: SheetWriters) -> dict[str, bytes]:
     """Return every file of the options by its name."""
     system = made.ready.materials.systems[made.ready.job.choices.material]
     drawings = {

@@ -3,9 +3,9 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from gaugerod.app.in_file import in_file
 from gaugerod.app.ports import Folder, HardStop, JobSource, Library
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.base.errors import GaugerodError
 from gaugerod.core.base.lengths import IMPERIAL, METRIC
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.consistent import consistent
@@ -96,13 +96,10 @@ def plan_job(
         The readings give no walls, no layout keeps the limits, the material cannot do it, the
         work was stopped, or the papers cannot be written. The message names the job.
     """
-    try:
+    with in_file(ready.name):
         made = stop.run(
             lambda: plan(ready.job, ready.materials, ready.rules, ready.rates, seed=seed)
         )
-    except GaugerodError as error:
-        wrong = Message("read.in-file", file=ready.name, wrong=error.message)
-        raise type(error)(wrong) from error
     files = papers(made, ready.words, writers)
     folder.write(files)
     return Planned(plan=made, files=tuple(files))

@@ -6,10 +6,11 @@ from pathlib import Path
 
 import typer
 
-from gaugerod.app.options_job import OptionWriters, asked_of, options_papers, weigh_job
+from gaugerod.app.options_job import asked_of, options_papers, weigh_job
 from gaugerod.app.options_story import tell_options
 from gaugerod.app.plan_job import Ready, make_ready
 from gaugerod.app.ports import JobSource, Library
+from gaugerod.app.writers import SheetWriters
 from gaugerod.cli.planning import default_words
 from gaugerod.cli.speech import spoken
 from gaugerod.core.base.errors import JobError
@@ -19,7 +20,7 @@ from gaugerod.store.folder import OutputFolder
 from gaugerod.writers.pdf import pdf
 from gaugerod.writers.svg import svg
 
-WRITERS = OptionWriters(drawing=svg, paper=partial(pdf, draw=svg))
+WRITERS = SheetWriters(drawing=svg, paper=partial(pdf, draw=svg))
 ASKABLE = ("turn", "bond", "step", "finish", "first_height", "centre", "phase")
 BY_WALL = ("centre", "phase")
 

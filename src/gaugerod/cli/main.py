@@ -155,12 +155,7 @@ def _add_measure(cli: typer.Typer, words: Catalogue) -> None:
             size = _SIZES[paper] if paper else None
             write_blank(Library(), out or Path("out"), _DISPLAYS[units], size)
             return
-        library = Library(
-            own_materials=materials or _beside(job, "materials"),
-            own_rates=_beside(job, "rates"),
-        )
-        with spoken(words):
-            source = JobFile(name=str(job), source=read_bytes(job, error=JobError))
+        source, library = _opened(job, words, materials=materials)
         if not measure_and_tell(source, library, out):
             raise typer.Exit(FORBIDDEN)
 
@@ -183,12 +178,7 @@ def _add_options(cli: typer.Typer, words: Catalogue) -> None:
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.rates"))
         ] = None,
     ) -> None:
-        library = Library(
-            own_materials=materials or _beside(job, "materials"),
-            own_rates=rates or _beside(job, "rates"),
-        )
-        with spoken(words):
-            source = JobFile(name=str(job), source=read_bytes(job, error=JobError))
+        source, library = _opened(job, words, materials=materials, rates=rates)
         weigh_and_tell(source, library, out, ask or ())
 
 
@@ -208,14 +198,21 @@ def _add_plan(cli: typer.Typer, words: Catalogue) -> None:
             typer.Option(metavar="SECONDS", min=1, help=words.text("cli.within")),
         ] = None,
     ) -> None:
-        library = Library(
-            own_materials=materials or _beside(job, "materials"),
-            own_rates=rates or _beside(job, "rates"),
-        )
-        with spoken(words):
-            source = JobFile(name=str(job), source=read_bytes(job, error=JobError))
+        source, library = _opened(job, words, materials=materials, rates=rates)
         if not plan_and_tell(source, library, out, Alarm(seconds=within)):
             raise typer.Exit(FORBIDDEN)
+
+
+def _opened(
+    job: Path, words: Catalogue, *, materials: Path | None, rates: Path | None = None
+) -> tuple[JobFile, Library]:
+    """Return a job file and the library that goes with it: folders named, or beside the job."""
+    library = Library(
+        own_materials=materials or _beside(job, "materials"),
+        own_rates=rates or _beside(job, "rates"),
+    )
+    with spoken(words):
+        return JobFile(name=str(job), source=read_bytes(job, error=JobError)), library
 
 
 def _beside(job: Path, name: str) -> Path | None:

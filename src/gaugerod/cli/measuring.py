@@ -6,10 +6,11 @@ from pathlib import Path
 import typer
 
 from gaugerod.app.blank_survey import NAME, blank_sheets
-from gaugerod.app.measure_job import SurveyWriters, measure, survey_papers, unclosed
+from gaugerod.app.measure_job import measure, survey_papers, unclosed
 from gaugerod.app.measure_story import tell_survey
 from gaugerod.app.plan_job import make_ready
 from gaugerod.app.ports import JobSource, Library
+from gaugerod.app.writers import SheetWriters
 from gaugerod.cli.planning import default_words
 from gaugerod.cli.speech import complain, spoken
 from gaugerod.core.base.lengths import Display
@@ -19,7 +20,7 @@ from gaugerod.writers.pdf import pdf
 from gaugerod.writers.svg import svg
 
 BLACK = partial(pdf, draw=partial(svg, black=True), black=True)
-WRITERS = SurveyWriters(drawing=svg, paper=partial(pdf, draw=svg))
+WRITERS = SheetWriters(drawing=svg, paper=partial(pdf, draw=svg))
 
 
 def measure_and_tell(source: JobSource, library: Library, folder: Path | None) -> bool:

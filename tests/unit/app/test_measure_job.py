@@ -3,8 +3,9 @@ from dataclasses import replace
 import pytest
 from tests.unit.app.conftest import FakeLibrary, FakeSource
 
-from gaugerod.app.measure_job import Measured, SurveyWriters, measure, survey_papers, unclosed
+from gaugerod.app.measure_job import Measured, measure, survey_papers, unclosed
 from gaugerod.app.plan_job import Ready, make_ready
+from gaugerod.app.writers import SheetWriters
 from gaugerod.core.base.errors import SurveyError
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.readings import Gap, Reading, Width
@@ -58,7 +59,7 @@ def test_readings_that_give_no_walls_are_told_with_the_job(
 
 
 def test_every_wall_is_drawn_beside_the_paper(ready: Ready, library: FakeLibrary) -> None:
-    writers = SurveyWriters(
+    writers = SheetWriters(
         drawing=lambda drawing: drawing.title, paper=lambda paper: paper.job.encode()
     )
     assert survey_papers(measured(ready, library), ready.words, writers) == {

@@ -3,9 +3,10 @@ from dataclasses import replace
 import pytest
 from tests.unit.app.conftest import FakeLibrary, FakeSource
 
-from gaugerod.app.options_job import OptionWriters, Weighed, asked_of, options_papers, weigh_job
+from gaugerod.app.options_job import Weighed, asked_of, options_papers, weigh_job
 from gaugerod.app.options_story import tell_options
 from gaugerod.app.plan_job import Ready, make_ready
+from gaugerod.app.writers import SheetWriters
 from gaugerod.core.base.errors import GaugerodError, LayoutError
 from gaugerod.core.options.option import Options
 
@@ -103,7 +104,7 @@ def test_an_eye_with_nothing_to_mind_is_told_so(ready: Ready) -> None:
 
 def test_every_option_has_a_drawing_and_all_share_a_paper(ready: Ready) -> None:
     made = weigh_job(ready, None)
-    writers = OptionWriters(
+    writers = SheetWriters(
         drawing=lambda drawing: drawing.name, paper=lambda paper: paper.job.encode()
     )
     files = options_papers(made, ready.words, writers)
