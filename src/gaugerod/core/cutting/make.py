@@ -31,7 +31,7 @@ from gaugerod.core.cutting.pieces import EdgeKind, Piece, PieceEdge, PieceHole
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.lattice import Lattice
-from gaugerod.core.setout.layout import Layout, SetField, WallLayout
+from gaugerod.core.setout.layout import Layout, SetField, WallLayout, lattice_on
 from gaugerod.core.survey.walls import FittedHole, FittedWall, Walls
 
 SIDES: tuple[Side, ...] = ("left", "right", "bottom", "top")
@@ -109,13 +109,7 @@ def _on_wall(
     net = shapely.union_all([shape_of(region) for region in field.regions])
     shapely.prepare(net)
     face = _Face(layout=layout, wall=wall, system=system, net=net, doubts=doubts)
-    lattice = Lattice(
-        face=layout.face,
-        pitch=layout.pitch,
-        first_course=layout.first_course,
-        phase=wall_layout.phase,
-        row_shift=wall_layout.row_shift,
-    )
+    lattice = lattice_on(layout, wall_layout)
     place: Counter[int] = Counter()
     for cut in _cuts(lattice, field, net):
         place[cut.course] += 1

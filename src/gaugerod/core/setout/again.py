@@ -1,12 +1,13 @@
 """A layout scored again, wall by wall, from nothing but itself."""
 
+import numpy as np
+
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
-from gaugerod.core.setout.lattice import Lattice
-from gaugerod.core.setout.layout import Layout, WallLayout, top_of
-from gaugerod.core.setout.score import Score, score
-from gaugerod.core.setout.strips import Case
-from gaugerod.core.survey.walls import Walls
+from gaugerod.core.setout.layout import Layout, WallLayout, lattice_on, top_of
+from gaugerod.core.setout.score import Score, score_phases
+from gaugerod.core.setout.strips import Batch, Case, batch_of
+from gaugerod.core.survey.walls import FittedWall, Walls
 
 
 def score_again(
@@ -32,7 +33,7 @@ def score_again(
 
     Notes
     -----
-    Source: as `score`.
+    Source: as `score_phases`.
 
     Examples
     --------
@@ -47,32 +48,33 @@ def score_again(
     """
     scores = []
     for wall, own in zip(walls.walls, layout.walls, strict=True):
-        case = Case(
-            wall=wall,
-            met=(own.field.left, own.field.right),
-            top=top_of(layout, own.name),
-            system=system,
-            turn=layout.turn,
-            looks=looks,
-        )
-        scores.append((wall.name, score(case, lattice_on(layout, own))))
+        batch = batch_on(layout, own, wall, system, looks)
+        scores.append((wall.name, score_phases(batch)[0]))
     return tuple(scores)
 
 
-def lattice_on(layout: Layout, wall: WallLayout) -> Lattice:
-    """Return the lattice of one wall of a layout.
+def batch_on(
+    layout: Layout, on_wall: WallLayout, wall: FittedWall, system: System, looks: Looks
+) -> Batch:
+    """Return one wall of a layout as a batch of one lattice.
 
     Parameters
     ----------
     layout
         The layout. [mm]
+    on_wall
+        Its lattice and field on the wall. [mm]
     wall
-        One of its walls. [mm]
+        The wall as fitted. [mm]
+    system
+        The material. [mm]
+    looks
+        What the eye is worth. [cents]
 
     Returns
     -------
-    Lattice
-        Its courses and places. [mm]
+    Batch
+        The batch. [mm]
 
     Notes
     -----
@@ -80,15 +82,20 @@ def lattice_on(layout: Layout, wall: WallLayout) -> Lattice:
 
     Examples
     --------
-    >>> from gaugerod.core.sheet.sample import sample_layout
-    >>> layout = sample_layout()
-    >>> lattice_on(layout, layout.walls[0]).pitch == layout.pitch
+    >>> from gaugerod.core.job.sample import sample_rates
+    >>> from gaugerod.core.setout.sample import sample_layout
+    >>> walls, layout, system = sample_layout()
+    >>> looks = sample_rates().looks
+    >>> batch = batch_on(layout, layout.walls[1], walls.walls[1], system, looks)
+    >>> batch.phases.tolist() == [layout.walls[1].phase]
     True
     """
-    return Lattice(
-        face=layout.face,
-        pitch=layout.pitch,
-        first_course=layout.first_course,
-        phase=wall.phase,
-        row_shift=wall.row_shift,
+    case = Case(
+        wall=wall,
+        met=(on_wall.field.left, on_wall.field.right),
+        top=top_of(layout, on_wall.name),
+        system=system,
+        turn=layout.turn,
+        looks=looks,
     )
+    return batch_of(case, lattice_on(layout, on_wall), np.array([on_wall.phase]))

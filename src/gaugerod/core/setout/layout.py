@@ -5,6 +5,7 @@ from typing import Literal, TypeAlias
 
 from gaugerod.core.base.geometry import Box, Region
 from gaugerod.core.base.messages import Message
+from gaugerod.core.setout.lattice import Lattice
 
 Meeting: TypeAlias = Literal[
     "runs behind", "butts", "trim", "laps", "stops", "outside trim", "open"
@@ -109,3 +110,38 @@ def top_of(layout: Layout, name: str) -> float:
     """
     own = (wall.top for wall in layout.walls if wall.name == name)
     return next((top for top in own if top is not None), layout.top)
+
+
+def lattice_on(layout: Layout, wall: WallLayout) -> Lattice:
+    """Return the lattice of one wall of a layout.
+
+    Parameters
+    ----------
+    layout
+        The layout. [mm]
+    wall
+        One of its walls. [mm]
+
+    Returns
+    -------
+    Lattice
+        Its courses and places. [mm]
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_layout
+    >>> _, layout, _ = sample_layout()
+    >>> lattice_on(layout, layout.walls[0]).pitch == layout.pitch
+    True
+    """
+    return Lattice(
+        face=layout.face,
+        pitch=layout.pitch,
+        first_course=layout.first_course,
+        phase=wall.phase,
+        row_shift=wall.row_shift,
+    )

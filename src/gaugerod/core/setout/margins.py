@@ -17,13 +17,14 @@ from gaugerod.core.base.geometry import SNAP, Box, Edge
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import Meets, System
 from gaugerod.core.job.rates import Looks
+from gaugerod.core.setout.again import batch_on
 from gaugerod.core.setout.beside import at_steps, holes_of
 from gaugerod.core.setout.field import deduct
-from gaugerod.core.setout.lattice import Lattice, key_at
-from gaugerod.core.setout.layout import Layout, WallLayout, top_of
+from gaugerod.core.setout.lattice import key_at
+from gaugerod.core.setout.layout import Layout, WallLayout
 from gaugerod.core.setout.levels import is_rake, tall_sides
 from gaugerod.core.setout.openings import opening_boxes
-from gaugerod.core.setout.strips import Batch, Case, batch_of, meets_at
+from gaugerod.core.setout.strips import Batch, meets_at
 from gaugerod.core.survey.decks import deck_stretches
 from gaugerod.core.survey.walls import FittedHole, FittedWall
 
@@ -134,22 +135,7 @@ def planned(layout: Layout, on_wall: WallLayout, wall: FittedWall, system: Syste
     [1, 2, 3, 4, 5]
     """
     field = on_wall.field
-    case = Case(
-        wall=wall,
-        met=(field.left, field.right),
-        top=top_of(layout, on_wall.name),
-        system=system,
-        turn=layout.turn,
-        looks=UNPRICED,
-    )
-    lattice = Lattice(
-        face=layout.face,
-        pitch=layout.pitch,
-        first_course=layout.first_course,
-        phase=on_wall.phase,
-        row_shift=on_wall.row_shift,
-    )
-    batch = batch_of(case, lattice, np.array([on_wall.phase]))
+    batch = batch_on(layout, on_wall, wall, system, UNPRICED)
     return Planned(
         batch=batch,
         deducts=(deduct(field.left, system), deduct(field.right, system)),

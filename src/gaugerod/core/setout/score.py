@@ -105,8 +105,7 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     """
     case, holes = batch.case, holes_of(batch)
     ends = list(ends_of(batch))
-    strips = [strip for pair in ends for strip in pair]
-    strips += [*levels_of(batch), *slopes_of(batch), *beside_of(batch, holes)]
+    strips = _all_strips(batch, ends, holes)
     near = _near_holes(batch)
     limits = {
         **_strip_limits(case, strips),
@@ -173,6 +172,12 @@ def hopeless(batch: Batch) -> tuple[str, ...]:
     broken = [name for name, flags in limits.items() if flags.all()]
     broken += ["shifted-too-far"] if _too_far(batch) else []
     return tuple(name for name in broken if name not in case.allowed)
+
+
+def _all_strips(batch: Batch, ends: list[Ends], holes: list[Hole]) -> list[Strips]:
+    """Return every strip that is held to the limits and priced."""
+    strips = [strip for pair in ends for strip in pair]
+    return [*strips, *levels_of(batch), *slopes_of(batch), *beside_of(batch, holes)]
 
 
 def _strip_limits(case: Case, strips: list[Strips]) -> dict[str, Flags]:
@@ -255,8 +260,7 @@ def faults(batch: Batch) -> dict[str, int]:
     """
     holes = holes_of(batch)
     ends = list(ends_of(batch))
-    strips = [strip for pair in ends for strip in pair]
-    strips += [*levels_of(batch), *slopes_of(batch), *beside_of(batch, holes)]
+    strips = _all_strips(batch, ends, holes)
     priced = _faults(batch, strips, ends, near=_near_holes(batch), holes=holes)
     return {name: cents for name, price in priced.items() if (cents := round(float(price[0])))}
 
