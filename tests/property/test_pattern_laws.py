@@ -1,0 +1,145 @@
+"""Laws of patterns: modules and joints tile the plane, and every joint is as wide."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+from tests.property.alcoves import share
+
+from gaugerod.core.base.geometry import Box
+from gaugerod.core.setout.lattice import Lattice
+from gaugerod.core.setout.pattern import (
+    Module,
+    Pattern,
+    herringbone,
+    ratio,
+    running,
+    turned,
+    way,
+)
+
+WINDOW = Box(left=-700.0, bottom=-500.0, right=900.0, top=800.0)
+SQUARE = shapely.box(WINDOW.left, WINDOW.bottom, WINDOW.right, WINDOW.top)
+
+sides = st.floats(80.0, 400.0)
+joints = st.just(0.0) | st.floats(0.5, 12.0)
+turns = st.sampled_from([0, 30, 45, 90, 135, 180, 270])
+origins = st.tuples(st.floats(-500.0, 500.0), st.floats(-500.0, 500.0))
+
+
+@dataclass(frozen=True)
+class Drawn:
+    pattern: Pattern
+    joint: float
+
+
+@st.composite
+def patterns(draw: st.DrawFn) -> Drawn:
+    """Any bond of level courses, or herringbone of any ratio, turned and moved."""
+    joint, short, degrees = draw(joints), draw(sides), draw(turns)
+    if draw(st.booleans()):
+        face = (draw(sides), short)
+        shift = draw(st.sampled_from([0.0, 1 / 3, 1 / 2]) | st.floats(0.0, 1.0))
+        made = running(face=face, joint=joint, shift=shift * (face[0] + joint))
+    else:
+        n = draw(st.integers(2, 5))
+        face = (n * (short + joint) - joint, short)
+        face = face if draw(st.booleans()) else face[::-1]
+        assert ratio(face=face, joint=joint) == n
+        made = herringbone(face=face, joint=joint, n=n)
+    return Drawn(turned(made, degrees, rise=1.0).at(draw(origins)), joint)
+
+
+def shapes(pattern: Pattern) -> list[shapely.Polygon]:
+    return [module.shape for _, module in pattern.modules(WINDOW)]
+
+
+@share(3)
+@given(patterns())
+def test_modules_with_half_a_joint_round_them_cover_the_plane_once(drawn: Drawn) -> None:
+    reach = Box(left=-720.0, bottom=-520.0, right=920.0, top=820.0)
+    grown = [
+        module.shape.buffer(drawn.joint / 2, join_style="mitre").intersection(SQUARE)
+        for _, module in drawn.pattern.modules(reach)
+    ]
+    assert sum(shape.area for shape in grown) == pytest.approx(SQUARE.area, rel=1e-9)
+    assert shapely.union_all(grown, grid_size=1e-6).area == pytest.approx(SQUARE.area, rel=1e-7)
+
+
+@share(3)
+@given(patterns())
+def test_every_joint_is_as_wide_as_asked(drawn: Drawn) -> None:
+    found = np.array(shapes(drawn.pattern))
+    tree = shapely.STRtree(found)
+    one, other = tree.query(found, predicate="dwithin", distance=3 * drawn.joint + 1.0)
+    apart = shapely.distance(found[one], found[other])[one != other]
+    # Neighbours stand a joint apart; corners that meet across a crossing stand further.
+    assert apart.min() == pytest.approx(drawn.joint, abs=1e-6)
+    inner = [s for s in found if SQUARE.buffer(-2 * s.length).contains(s)]
+    for shape in inner:
+        ring = shape.buffer(drawn.joint / 2, join_style="mitre").exterior
+        for middle in (ring.interpolate(t, normalized=True) for t in (0.07, 0.31, 0.57, 0.81)):
+            near = np.sort(shapely.distance(found, middle))[:2]
+            assert near == pytest.approx([drawn.joint / 2] * 2, abs=1e-6)
+
+
+@given(patterns(), origins, st.floats(50.0, 900.0), st.floats(50.0, 900.0))
+def test_a_module_keeps_its_number_whatever_the_window(
+    drawn: Drawn, low: tuple[float, float], wide: float, high: float
+) -> None:
+    small = Box(left=low[0], bottom=low[1], right=low[0] + wide, top=low[1] + high)
+    square = shapely.box(small.left, small.bottom, small.right, small.top)
+    large = Box(
+        left=small.left - 500.0,
+        bottom=small.bottom - 500.0,
+        right=small.right + 500.0,
+        top=small.top + 500.0,
+    )
+    here = dict(drawn.pattern.modules(small))
+    around = dict(drawn.pattern.modules(large))
+    assert set(here) <= set(around)
+    assert all(around[number] == module for number, module in here.items())
+    left_out = (module for number, module in around.items() if number not in here)
+    assert all(module.shape.intersection(square).area < 1e-6 for module in left_out)
+
+
+@given(sides, sides, joints, st.sampled_from([0.0, 1 / 2, 1 / 3]), origins)
+def test_courses_are_a_pattern_of_one_module(
+    width: float, height: float, joint: float, part: float, origin: tuple[float, float]
+) -> None:
+    pitch = (width + joint, height + joint)
+    made = running(face=(width, height), joint=joint, shift=part * pitch[0]).at(origin)
+    lattice = Lattice(
+        face=(width, height),
+        pitch=pitch,
+        first_course=origin[1] + joint / 2 + height,
+        phase=origin[0] + joint / 2,
+        row_shift=part * pitch[0],
+    )
+    cells = [
+        lattice.cell(course, number)
+        for course in lattice.courses(bottom=WINDOW.bottom, top=WINDOW.top)
+        for number in lattice.numbers(course, left=WINDOW.left, right=WINDOW.right)
+    ]
+
+    def listed(boxes: list[Box]) -> list[tuple[float, ...]]:
+        corners = ((box.left, box.bottom, box.right, box.top) for box in boxes)
+        return sorted(tuple(round(x, 5) + 0.0 for x in box) for box in corners)
+
+    seen = [module.around for _, module in made.modules(WINDOW)]
+    for ours, theirs in zip(listed(seen), listed(cells), strict=True):
+        assert ours == pytest.approx(theirs, abs=1e-4)
+
+
+@given(st.integers(-720, 720), sides, sides)
+def test_a_module_turns_about_its_lower_left_corner(turn: int, wide: float, high: float) -> None:
+    module = Module(at=(10.0, 20.0), face=(wide, high), turn=turn)
+    c, s = way(turn)
+    assert c == pytest.approx(np.cos(np.radians(turn)), abs=1e-12)
+    assert s == pytest.approx(np.sin(np.radians(turn)), abs=1e-12)
+    assert module.shape.area == pytest.approx(wide * high)
+    assert module.corners[1] == pytest.approx((10.0 + wide * c, 20.0 + wide * s))
+    assert module.shape.centroid.distance(shapely.Point(module.centre)) < 1e-6
