@@ -84,6 +84,7 @@ def _piece(tag: str, size: tuple[float, float], edges: tuple[PieceEdge, ...]) ->
         place=1,
         product="sample",
         turn=0,
+        face=size,
         region=Region(rings=(((0.0, 0.0), (size[0], 0.0), size),)),
         cell=box,
         within=box,

@@ -226,6 +226,7 @@ def piece(
         place=1,
         product="hand",
         turn=0,
+        face=(box.width, box.height),
         region=region,
         cell=box,
         within=box,

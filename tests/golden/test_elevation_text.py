@@ -3,7 +3,9 @@
 from dataclasses import replace
 
 from gaugerod.core.base.geometry import Box, Region
-from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.cutting.pieces import Piece, PieceEdge
+from gaugerod.core.job.sample import sample_tile
+from gaugerod.core.setout.bonded import pattern_of
 from gaugerod.core.sheet.elevation_text import elevation_text
 from gaugerod.core.sheet.sample import sample_layout, sample_pieces
 
@@ -85,3 +87,24 @@ def test_a_hole_leaves_a_piece_full() -> None:
     bored = piece(1, 1, cell(0, 0))
     hole = ((200.0, 100.0), (200.0, 140.0), (240.0, 140.0), (240.0, 100.0))
     assert read(replace(bored, region=Region(rings=(*bored.region.rings, hole)))) == "F"
+
+
+def test_a_pattern_is_read_row_by_row() -> None:
+    """Where modules don't lie in courses a row has no columns, and any cut is a cut."""
+    cut = PieceEdge(side="left", kind="cut", start=(0.0, 300.0), end=(0.0, 0.0))
+    notched = (
+        (0.0, 0.0),
+        (600.0, 0.0),
+        (600.0, 300.0),
+        (300.0, 300.0),
+        (300.0, 100.0),
+        (0.0, 100.0),
+    )
+    pieces = (
+        piece(1, 1, cell(0, 0)),
+        replace(piece(1, 2, cell(600, 0)), edges=(cut,)),
+        piece(2, 1, cell(0, 300), *notched),
+    )
+    pattern = pattern_of(sample_tile(), "diagonal", "lying")
+    laid = replace(sample_layout(), pattern=pattern)
+    assert elevation_text("B", laid, pieces) == "n\nF c"

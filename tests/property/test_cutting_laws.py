@@ -96,6 +96,7 @@ def as_piece(number: int, want: Want) -> Piece:
         place=number,
         product="tile",
         turn=0,
+        face=(MODULE[0] * UNIT, MODULE[1] * UNIT),
         region=Region(rings=(ring,)),
         cell=Box(left=0.0, bottom=0.0, right=MODULE[0] * UNIT, top=MODULE[1] * UNIT),
         within=box,

@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 from tests.property.alcoves import share
 
 from gaugerod.core.base.geometry import Box
+from gaugerod.core.job.bonds import ratio
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.pattern import (
     Module,
     Pattern,
     herringbone,
-    ratio,
     running,
     turned,
     way,
@@ -50,7 +50,7 @@ def patterns(draw: st.DrawFn) -> Drawn:
         face = face if draw(st.booleans()) else face[::-1]
         assert ratio(face=face, joint=joint) == n
         made = herringbone(face=face, joint=joint, n=n)
-    return Drawn(turned(made, degrees, rise=1.0).at(draw(origins)), joint)
+    return Drawn(turned(made, degrees).at(draw(origins)), joint)
 
 
 def shapes(pattern: Pattern) -> list[shapely.Polygon]:
@@ -143,3 +143,43 @@ def test_a_module_turns_about_its_lower_left_corner(turn: int, wide: float, high
     assert module.shape.area == pytest.approx(wide * high)
     assert module.corners[1] == pytest.approx((10.0 + wide * c, 20.0 + wide * s))
     assert module.shape.centroid.distance(shapely.Point(module.centre)) < 1e-6
+
+
+@given(patterns(), st.integers(-3, 3), st.integers(-3, 3))
+def test_crossings_lie_on_level_rows(drawn: Drawn, i: int, j: int) -> None:
+    """Wherever the vectors have a common step up, rows are that far apart and repeat."""
+    made = drawn.pattern
+    (ax, ay), (ux, uy) = made.across, made.up
+    rows = [(i * ay + j * uy) / made.rise, ay / made.rise, uy / made.rise]
+    if all(abs(row - round(row)) < 1e-4 for row in rows[1:]):
+        assert rows[0] == pytest.approx(round(rows[0]), abs=1e-3)
+        a, u = round(rows[1]), round(rows[2])
+        assert abs(u * ax - a * ux) == pytest.approx(made.span, rel=1e-3)
+    assert made.span * made.rise == pytest.approx(abs(ax * uy - ay * ux))
+
+
+# By hand: faces, bond and turn with the height between rows and their repeat, in mm.
+ROOT = 2**0.5
+
+
+@pytest.mark.parametrize(
+    ("made", "degrees", "rise", "span"),
+    [
+        (running(face=(297.0, 297.0), joint=3.0, shift=0.0), 0, 300.0, 300.0),
+        (running(face=(297.0, 297.0), joint=3.0, shift=0.0), 45, 150 * ROOT, 300 * ROOT),
+        (running(face=(597.0, 297.0), joint=3.0, shift=0.0), 45, 150 * ROOT, 600 * ROOT),
+        (running(face=(597.0, 297.0), joint=3.0, shift=300.0), 45, 300 * ROOT, 300 * ROOT),
+        (herringbone(face=(597.0, 297.0), joint=3.0, n=2), 0, 300.0, 1200.0),
+        (herringbone(face=(597.0, 297.0), joint=3.0, n=2), 45, 300 * ROOT, 600 * ROOT),
+        (herringbone(face=(97.0, 297.0), joint=3.0, n=3), 0, 100.0, 600.0),
+    ],
+)
+def test_rows_of_known_patterns(made: Pattern, degrees: int, rise: float, span: float) -> None:
+    found = turned(made, degrees)
+    assert (found.rise, found.span) == pytest.approx((rise, span))
+
+
+def test_sides_without_a_common_step_rise_by_the_shorter_vector() -> None:
+    made = turned(running(face=(300.0 * ROOT, 100.0), joint=0.0, shift=0.0), 45)
+    assert made.rise == pytest.approx(50 * ROOT)
+    assert made.span == pytest.approx(600.0)

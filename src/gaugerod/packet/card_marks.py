@@ -8,7 +8,7 @@ from gaugerod.core.base.lengths import show_length
 from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.job.fields import Side
 from gaugerod.core.sheet.corners import bites, corners
-from gaugerod.core.sheet.figures import STRAIGHT, figure
+from gaugerod.core.sheet.figures import SLANTED, STRAIGHT, figure
 from gaugerod.core.survey.walls import FittedHole
 from gaugerod.packet.paper import CardMark, CardPoint
 
@@ -37,6 +37,14 @@ def straight(piece: Piece, words: Catalogue) -> Iterator[CardMark]:
             start, end = words.text(f"card.{mark.start}"), words.text(f"card.at-{mark.what}")
             label = words.text("card.from-taper", start=start, end=end)
             yield CardMark(label=label, value=_figure(text, piece, words))
+    for mark in piece.marks:
+        if mark.what in SLANTED:
+            start = words.text(f"card.{mark.start}")
+            end = words.text(f"card.at-{mark.what.removeprefix('along ')}")
+            label = words.text("card.from-taper", start=start, end=end)
+            yield CardMark(
+                label=label, value=_figure(figure(mark, piece, words.display), piece, words)
+            )
 
 
 def points(piece: Piece, holes: Sequence[FittedHole], words: Catalogue) -> Iterator[CardPoint]:

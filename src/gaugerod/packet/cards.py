@@ -7,6 +7,7 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.fields import Side
 from gaugerod.core.pipeline import Plan
+from gaugerod.core.sheet.figures import SLANTED
 from gaugerod.core.sheet.piece import draw_piece
 from gaugerod.packet.card_marks import SIDES, points, sides, straight
 from gaugerod.packet.joints import joints
@@ -102,8 +103,8 @@ def _orders(piece: Piece, first: Sequence[Side], words: Catalogue) -> Iterator[s
     keep = words.text("card.keep-none")
     if piece.keeps:
         keep = words.text("card.keep", sides=sides(piece.keeps, words))
-    notched = any(mark.what == "corner" for mark in piece.marks)
-    if cut and not notched:
+    drawn = any(mark.what == "corner" or mark.what in SLANTED for mark in piece.marks)
+    if cut and not drawn:
         keep = words.text("card.waste", keep=keep, sides=sides(cut, words))
     yield keep
     if first:
@@ -111,7 +112,7 @@ def _orders(piece: Piece, first: Sequence[Side], words: Catalogue) -> Iterator[s
     if off:
         yield words.text("card.tongue-off", sides=sides(off, words))
     if piece.turn:
-        yield words.text("card.hangs-turned")
+        yield words.text(f"card.hangs-{piece.turn}")
 
 
 def _shared(cards: Sequence[tuple[str, Card]]) -> Iterator[Card]:

@@ -69,14 +69,14 @@ def _shown(option: Option, drawings: Mapping[str, Drawing], words: Catalogue) ->
 def laid(option: Option, words: Catalogue) -> str:
     """Return how an option is laid: turn, bond, first course, finish."""
     layout = option.layout
-    first = next(reason for reason in layout.reasons if reason.key == "setout.first")
+    first = next(r for r in layout.reasons if r.key in {"setout.first", "setout.row"})
     step = {-1: "options-sheet.step-left", 1: "options-sheet.step-right"}
     side = (layout.walls[0].row_shift > 0) - (layout.walls[0].row_shift < 0)
     bond = layout.bond
     if side and bond != "half":
         bond = words.text(step[side], bond=bond)
     return words.text(
-        "options-sheet.laid",
+        "options-sheet.laid-in-rows" if layout.pattern else "options-sheet.laid",
         turn=layout.turn,
         bond=bond,
         height=first.values["height"],

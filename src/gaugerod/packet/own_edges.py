@@ -5,7 +5,7 @@ from dataclasses import replace
 from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.job.fields import Side
-from gaugerod.core.sheet.corners import along, frame_of
+from gaugerod.core.sheet.corners import along, face_of
 from gaugerod.core.sheet.figures import STRAIGHT
 
 _AXES: tuple[tuple[Side, Side], ...] = (("left", "right"), ("bottom", "top"))
@@ -22,7 +22,7 @@ def from_own_edges(piece: Piece) -> tuple[Piece, tuple[Side, ...]]:
         on_axis = [mark for mark in marks if mark.start in {near, far}]
         if {near, far} & set(piece.keeps) or not on_axis:
             continue
-        sizes, start = _sizes(on_axis, near, far, frame_of(piece).box_to_module(piece.cell))
+        sizes, start = _sizes(on_axis, near, far, face_of(piece))
         others = tuple(mark for mark in marks if mark not in on_axis)
         points = tuple(_moved(m, piece) for m in on_axis if m.what not in STRAIGHT)
         marks = (*others, *sizes, *points)
@@ -49,7 +49,7 @@ def _sizes(marks: list[Mark], near: Side, far: Side, face: Box) -> tuple[tuple[M
 
 def _moved(mark: Mark, piece: Piece) -> Mark:
     """Return a corner or a centre measured from the piece's edge instead of the module's."""
-    face, within = frame_of(piece).box_to_module(piece.cell), piece.within
+    face, within = face_of(piece), piece.within
     inset = {
         "left": within.left,
         "right": face.right - within.right,

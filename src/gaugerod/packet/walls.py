@@ -32,9 +32,10 @@ def gauge_rod(plan: Plan, words: Catalogue) -> Iterator[Block]:
     layout = plan.layout
     _, deck = low_point(plan.walls)
     yield Heading(text=words.text("paper.rod"), level=1)
+    named = "paper.row-of-crossings" if layout.pattern else "paper.top-of-course"
     yield Paragraph(text=words.text("paper.rod-note"), style="plain")
     lines = [
-        (words.text("paper.top-of-course", n=line.course), line.height)
+        (words.text(named, n=line.course), line.height)
         for line in course_lines(layout)
         if line.height < layout.top - SNAP
     ]

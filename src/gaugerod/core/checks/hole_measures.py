@@ -4,9 +4,13 @@ from collections.abc import Iterator, Mapping
 from math import ceil, inf
 from types import MappingProxyType
 
+import shapely
+
+from gaugerod.core.base.geometry import Box, Point
 from gaugerod.core.checks.facts import Facts, Measure, Measured
 from gaugerod.core.job.readings import RoughIn, Surface
-from gaugerod.core.setout.layout import top_of
+from gaugerod.core.setout.layout import placed_pattern, top_of
+from gaugerod.core.setout.pattern import Pattern
 from gaugerod.core.survey.walls import FittedHole
 
 ON_CENTRE = 1.0
@@ -95,6 +99,12 @@ def _hole_to_joint(facts: Facts) -> list[Measured]:
     for wall, where, hole in _holes(facts):
         if hole.y - hole.diameter / 2 > top_of(layout, wall):
             continue
+        clear = facts.system.gaps.hole_clear
+        pattern = placed_pattern(layout, lattices[wall])
+        if pattern:
+            near = _to_joint_of(pattern, (hole.x, hole.y))
+            found.append(Measured(where=where, value=near - hole.diameter / 2, against=clear))
+            continue
         course = ceil((hole.y - layout.first_course) / layout.pitch[1])  # from 0
         start = lattices[wall].phase + course * lattices[wall].row_shift
         offsets = (hole.x - start, hole.y - layout.first_course + layout.face[1])
@@ -106,9 +116,26 @@ def _hole_to_joint(facts: Facts) -> list[Measured]:
             ),
             default=inf,
         )
-        clear = facts.system.gaps.hole_clear
         found.append(Measured(where=where, value=near - hole.diameter / 2, against=clear))
     return found
+
+
+def _to_joint_of(pattern: Pattern, point: Point) -> float:
+    """From a point to the nearest joint of a pattern, nought where it lies in one. [mm].
+
+    A joint through the very point is passed over, as in level courses.
+    """
+    x, y = point
+    reach = max(max(unit.face) for unit in pattern.cell)
+    _, modules = pattern.shapes(
+        Box(left=x - reach, bottom=y - reach, right=x + reach, top=y + reach)
+    )
+    here = shapely.Point(x, y)
+    middles = shapely.boundary(shapely.buffer(modules, pattern.joint / 2, join_style="mitre"))
+    if shapely.distance(middles, here).min() <= ON_CENTRE:
+        return inf
+    inside = modules[shapely.contains(modules, here)]
+    return min(shapely.distance(shapely.boundary(inside), here), default=0.0)
 
 
 def _to_joint(offset: float, face: float, pitch: float) -> float:

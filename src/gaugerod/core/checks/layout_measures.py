@@ -5,9 +5,13 @@ from operator import itemgetter
 from types import MappingProxyType
 from typing import TypeAlias
 
-from gaugerod.core.base.geometry import SNAP
+import numpy as np
+
+from gaugerod.core.base.geometry import SNAP, Region, shape_of
+from gaugerod.core.base.widths import narrowest
 from gaugerod.core.checks.facts import Facts, Measure, Measured
 from gaugerod.core.cutting.pieces import Piece, PieceEdge
+from gaugerod.core.job.bonds import HERRINGBONE
 from gaugerod.core.job.fields import Side
 from gaugerod.core.setout.field import low_point
 from gaugerod.core.setout.lattice import key_at
@@ -44,9 +48,11 @@ def _deck_fall(facts: Facts) -> list[Measured]:
     """Fall of the rim over all walls, and of each step, against what can be cut off one course.
 
     A first course loses its bottom groove at the low point already, and at the high point
-    the least piece must be left.
+    the least piece must be left. A pattern has no first course to lose it from.
     """
     layout, system = facts.layout, facts.system
+    if layout.pattern:
+        return []
     grooved = key_at(system, "bottom", layout.turn) == "groove"
     hidden = "deck" in system.gaps.hides_key
     off = system.cutting.groove_off if grooved and not hidden else 0.0
@@ -59,13 +65,16 @@ def _deck_fall(facts: Facts) -> list[Measured]:
 
 
 def _bond_offset(facts: Facts) -> list[Measured]:
-    """How far each wall's courses stand off the next: nought for stack bond."""
-    pitch = facts.layout.pitch[0]
+    """How far rows stand off the next: nought for stack bond, none for a herringbone."""
+    pitch, pattern = facts.layout.pitch[0], facts.layout.pattern
     found = []
     for wall in facts.layout.walls:
-        shift = wall.row_shift % pitch
-        offset = min(shift, pitch - shift)
-        found.append(Measured(where=wall.name, value=offset, against=pitch, side=pitch))
+        shift = wall.row_shift
+        if pattern:
+            shift = float(np.dot(pattern.across, pattern.up)) / pitch
+        if facts.layout.bond not in HERRINGBONE:
+            offset = min(shift % pitch, pitch - shift % pitch)
+            found.append(Measured(where=wall.name, value=offset, against=pitch, side=pitch))
     return found
 
 
@@ -98,18 +107,25 @@ def _smallest_cut(facts: Facts) -> list[Measured]:
 
 def _narrowest(facts: Facts) -> list[Measured]:
     """Every cut piece at its narrow end against the least that the maker allows."""
-    least = facts.system.cutting.least
+    least, width = facts.system.cutting.least, _narrow_end
+    if facts.layout.pattern:
+        width = _least_width
     return [
-        Measured(
-            where=piece.tag,
-            value=min(
-                piece.size[0] - sum(_runs(piece, "left", "right")),
-                piece.size[1] - sum(_runs(piece, "bottom", "top")),
-            ),
-            against=least,
-        )
-        for piece in _cut_pieces(facts)
+        Measured(where=piece.tag, value=width(piece), against=least) for piece in _cut_pieces(facts)
     ]
+
+
+def _narrow_end(piece: Piece) -> float:
+    """Return what a tapered piece is across at its narrow end. [mm]."""
+    return min(
+        piece.size[0] - sum(_runs(piece, "left", "right")),
+        piece.size[1] - sum(_runs(piece, "bottom", "top")),
+    )
+
+
+def _least_width(piece: Piece) -> float:
+    """Return what a piece that runs to a point is across, its holes not drilled. [mm]."""
+    return narrowest(shape_of(Region(rings=piece.region.rings[:1])))
 
 
 def _taper(facts: Facts) -> list[Measured]:
@@ -117,8 +133,10 @@ def _taper(facts: Facts) -> list[Measured]:
     width, height = facts.system.face
 
     def sizes(piece: Piece) -> Sizes:
-        yield max(_runs(piece, "left", "right"), default=0.0), width
-        yield max(_runs(piece, "bottom", "top"), default=0.0), height
+        # A module on the diagonal is cut on the slant wherever it meets a rim: no fault to see.
+        if piece.turn % 90 == 0:
+            yield max(_runs(piece, "left", "right"), default=0.0), width
+            yield max(_runs(piece, "bottom", "top"), default=0.0), height
 
     return [max(shares, key=itemgetter(0))[1] for shares in _shares(facts, sizes)]
 

@@ -10,6 +10,7 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.setout.hide import EndFit, RimFit, end_fits, rim_fits
 from gaugerod.core.setout.lattice import module_side
 from gaugerod.core.setout.layout import Layout
+from gaugerod.core.setout.turned_odds import as_panels
 from gaugerod.core.survey.walls import Walls
 
 
@@ -58,6 +59,34 @@ class Doubts:
             and module_side(end.side, turn) in sawn
             for end in self.ends
         )
+
+    def at_rim(self, wall: str, *, left: bool, right: bool) -> bool:
+        """Tell whether a piece of a pattern is cut to an end of a wall in doubt.
+
+        Parameters
+        ----------
+        wall
+            Name of its wall.
+        left, right
+            Whether it reaches the left and the right rim of the field.
+
+        Returns
+        -------
+        bool
+            Whether it is.
+
+        Notes
+        -----
+        Source: own design, ``docs/theory/odds.md``.
+
+        Examples
+        --------
+        >>> end = EndFit(wall="B", course=1, side="left", module=0.0, margin=-0.5)
+        >>> Doubts(ends=(end,), rims=()).at_rim("B", left=True, right=False)
+        True
+        """
+        reaches = {"left": left, "right": right}
+        return any(end.wall == wall and reaches[end.side] for end in self.ends)
 
     def at_opening(self, wall: str, region: Region, cell: Box) -> bool:
         """Tell whether a piece is cut to an edge of an opening in doubt.
@@ -125,7 +154,8 @@ def doubts_of(walls: Walls, layout: Layout, system: System) -> Doubts:
 
     Notes
     -----
-    Source: `end_fits` and `rim_fits`.
+    A pattern is looked at end by end, as two panels would be. Source: `end_fits` and
+    `rim_fits`.
 
     Examples
     --------
@@ -133,6 +163,8 @@ def doubts_of(walls: Walls, layout: Layout, system: System) -> Doubts:
     >>> doubts_of(*sample_layout())
     Doubts(ends=(), rims=())
     """
+    if layout.pattern:
+        layout = as_panels(layout)
     return Doubts(
         ends=tuple(fit for fit in end_fits(walls, layout, system) if fit.margin < -SNAP),
         rims=tuple(fit for fit in rim_fits(walls, layout, system) if fit.margin < -SNAP),

@@ -25,13 +25,20 @@ from gaugerod.core.base.geometry import (
     shape_of,
 )
 from gaugerod.core.cutting.doubts import Doubts, doubts_of
-from gaugerod.core.cutting.frame import Frame
+from gaugerod.core.cutting.frame import Frame, seated
 from gaugerod.core.cutting.marks import marks_of
 from gaugerod.core.cutting.pieces import EdgeKind, Piece, PieceEdge, PieceHole
-from gaugerod.core.job.fields import Side
+from gaugerod.core.job.fields import Side, Turn
 from gaugerod.core.job.materials import System
-from gaugerod.core.setout.lattice import Lattice
-from gaugerod.core.setout.layout import Layout, SetField, WallLayout, lattice_on
+from gaugerod.core.setout.layout import (
+    Layout,
+    SetField,
+    WallLayout,
+    lattice_on,
+    placed_pattern,
+)
+from gaugerod.core.setout.pattern import Pattern
+from gaugerod.core.setout.turned_score import rims_of
 from gaugerod.core.survey.walls import FittedHole, FittedWall, Walls
 
 SIDES: tuple[Side, ...] = ("left", "right", "bottom", "top")
@@ -88,6 +95,8 @@ class _Cut:
 
     course: int
     cell: Box
+    face: tuple[float, float]
+    turn: int
     region: Region
 
 
@@ -95,10 +104,12 @@ class _Cut:
 class _Face:
     """One wall with what its pieces are cut by. [mm]."""
 
-    layout: Layout
     wall: FittedWall
     system: System
     net: BaseGeometry
+    rims: tuple[LineString, LineString]
+    pattern: bool
+    turn: Turn
     doubts: Doubts
 
 
@@ -108,22 +119,64 @@ def _on_wall(
     field = wall_layout.field
     net = shapely.union_all([shape_of(region) for region in field.regions])
     shapely.prepare(net)
-    face = _Face(layout=layout, wall=wall, system=system, net=net, doubts=doubts)
-    lattice = lattice_on(layout, wall_layout)
+    face = _Face(
+        wall=wall,
+        system=system,
+        net=net,
+        rims=rims_of(wall, (field.left, field.right), system, bounds_of(field.gross.rings)),
+        pattern=layout.pattern is not None,
+        turn=layout.turn,
+        doubts=doubts,
+    )
+    pattern = placed_pattern(layout, wall_layout)
+    if pattern:
+        cuts = _cuts_of_pattern(pattern, field, net)
+    else:
+        cuts = _cuts(layout, wall_layout, system, net)
     place: Counter[int] = Counter()
-    for cut in _cuts(lattice, field, net):
+    for cut in cuts:
         place[cut.course] += 1
         yield _piece(face, cut, place[cut.course])
 
 
-def _cuts(lattice: Lattice, field: SetField, net: BaseGeometry) -> Iterator[_Cut]:
-    around = bounds_of(field.gross.rings)
+def _cuts(
+    layout: Layout, wall_layout: WallLayout, system: System, net: BaseGeometry
+) -> Iterator[_Cut]:
+    lattice = lattice_on(layout, wall_layout)
+    turn = 90 if layout.turn == "standing" else 0
+    around = bounds_of(wall_layout.field.gross.rings)
     for course in lattice.courses(bottom=around.bottom, top=around.top):
         for number in lattice.numbers(course, left=around.left, right=around.right):
             cell = lattice.cell(course, number)
             shape = box(cell.left, cell.bottom, cell.right, cell.top)
             for region in regions_of(shapely.intersection(shape, net, grid_size=GRID)):
-                yield _Cut(course=course, cell=cell, region=_straightened(region))
+                yield _Cut(
+                    course=course,
+                    cell=cell,
+                    face=system.face,
+                    turn=turn,
+                    region=_straightened(region),
+                )
+
+
+def _cuts_of_pattern(pattern: Pattern, field: SetField, net: BaseGeometry) -> Iterator[_Cut]:
+    """Yield the cuts row by row, from left to right, as the lattice does.
+
+    A module whose middle lies below the deck belongs to the first course.
+    """
+    found = [
+        (max(pattern.course(module), 1), module)
+        for _, module in pattern.modules(bounds_of(field.gross.rings))
+    ]
+    for course, module in sorted(found, key=lambda pair: (pair[0], pair[1].centre)):
+        for region in regions_of(shapely.intersection(module.shape, net, grid_size=GRID)):
+            yield _Cut(
+                course=course,
+                cell=module.around,
+                face=module.face,
+                turn=module.turn,
+                region=_straightened(region),
+            )
 
 
 def _straightened(region: Region) -> Region:
@@ -133,21 +186,21 @@ def _straightened(region: Region) -> Region:
 
 def _piece(face: _Face, cut: _Cut, place: int) -> Piece:
     wall, system = face.wall, face.system
-    frame = Frame(cell=cut.cell, turn=face.layout.turn)
+    frame = seated(cut.cell, cut.face, cut.turn)
     edges = tuple(_edges(face, cut, frame))
     keeps = tuple(s for s in SIDES if any(e.side == s and e.kind == "factory" for e in edges))
-    within = frame.box_to_module(bounds_of(cut.region.rings))
+    within = frame.box_of(cut.region)
     holes = tuple(_holes(wall, cut, frame))
     whole = not holes and all(edge.kind != "cut" for edge in edges)
     region = frame.region_to_module(cut.region)
-    sawn = {edge.side for edge in edges if edge.kind == "cut"}
     return Piece(
         tag=f"{wall.name}{cut.course}-{place}",
         wall=wall.name,
         course=cut.course,
         place=place,
         product=system.id,
-        turn=frame.degrees,
+        turn=cut.turn,
+        face=cut.face,
         region=cut.region,
         cell=cut.cell,
         within=within,
@@ -155,17 +208,29 @@ def _piece(face: _Face, cut: _Cut, place: int) -> Piece:
         edges=edges,
         keeps=keeps,
         holes=holes,
-        marks=marks_of(region, edges, holes, keeps, system.face),
-        measure_in_place=face.doubts.at_end(wall.name, cut.course, cut.cell, frame.turn, sawn)
-        or face.doubts.at_opening(wall.name, cut.region, cut.cell),
+        marks=marks_of(region, edges, holes, keeps, cut.face),
+        measure_in_place=_in_doubt(face, cut, edges),
     )
+
+
+def _in_doubt(face: _Face, cut: _Cut, edges: Iterable[PieceEdge]) -> bool:
+    """Tell whether a piece is cut to an end or an opening whose place is in doubt."""
+    wall, doubts = face.wall.name, face.doubts
+    if face.pattern:
+        outline = shape_of(cut.region)
+        ends = tuple(shapely.dwithin(outline, rim, SNAP) for rim in face.rims)
+        at_end = doubts.at_rim(wall, left=bool(ends[0]), right=bool(ends[1]))
+    else:
+        sawn = {edge.side for edge in edges if edge.kind == "cut"}
+        at_end = doubts.at_end(wall, cut.course, cut.cell, face.turn, sawn)
+    return at_end or doubts.at_opening(wall, cut.region, cut.cell)
 
 
 def _edges(face: _Face, cut: _Cut, frame: Frame) -> Iterator[PieceEdge]:
     """Yield every straight stretch of the outline, the rims of drilled holes left out."""
     ring: Ring = tuple((x, y) for x, y in shape_of(cut.region).exterior.coords)
     for start, end in pairwise(ring):
-        side, on_cell = _side(frame.to_module(start), frame.to_module(end), face.system.face)
+        side, on_cell = _side(frame.to_module(start), frame.to_module(end), cut.face)
         stretches: Iterable[_Stretch] = (("factory" if on_cell else "cut", start, end),)
         if on_cell and face.system.edges[side] == "tongue":
             stretches = _tongue(face.net, start, end)
@@ -202,7 +267,8 @@ def _side(a: Point, b: Point, face: tuple[float, float]) -> tuple[Side, bool]:
     (x0, y0), (x1, y1) = a, b
     upright: Side = "right" if y1 > y0 else "left"
     level: Side = "bottom" if x1 > x0 else "top"
-    side = upright if abs(y1 - y0) > abs(x1 - x0) else level
+    # A cut on the diagonal must not change sides for a hair of rounding.
+    side = upright if abs(y1 - y0) > abs(x1 - x0) + SNAP else level
     limit = {"left": 0.0, "right": face[0], "bottom": 0.0, "top": face[1]}[side]
     ends = (x0, x1) if side == upright else (y0, y1)
     return side, all(abs(end - limit) <= SNAP for end in ends)

@@ -34,7 +34,8 @@ class Mark:
     """One measurement to mark by, face up, from a kept edge. [mm].
 
     `what` names it: ``bottom`` and ``top`` widths or ``left`` and ``right`` heights of a
-    straight cut, ``corner`` of a notch, ``hole`` centre, ``check`` from the edge opposite.
+    straight cut, ``along bottom`` and the like where a cut on the slant meets that edge,
+    ``corner`` of a notch, ``hole`` centre, ``check`` from the edge opposite.
     """
 
     what: str
@@ -49,7 +50,8 @@ class Piece:
 
     The frame's origin is the lower left of the module's face, face up, arrow up, with the
     module lying where it hangs; `turn` is anticlockwise from module to wall. [degrees].
-    `within` is the box of the module that the piece takes.
+    `face` is width and height of the module, `within` the box of it that the piece takes, and
+    `cell` the upright box on the wall round the whole module.
     """
 
     tag: str
@@ -57,7 +59,8 @@ class Piece:
     course: int
     place: int
     product: str
-    turn: Literal[0, 90, 180, 270]
+    turn: int
+    face: tuple[float, float]
     region: Region
     cell: Box
     within: Box

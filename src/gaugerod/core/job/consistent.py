@@ -5,6 +5,7 @@ from itertools import chain
 from zoneinfo import ZoneInfo
 
 from gaugerod.core.base.messages import Message
+from gaugerod.core.job.bonds import pattern_bond, refused
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.faults import Fault, InconsistentError, words_of
 from gaugerod.core.job.materials import Materials
@@ -77,6 +78,8 @@ def _choices(job: Job, materials: Materials) -> Iterator[Fault]:
     elif choices.turn not in (*system.turns, "any"):
         wrong = Message("job.turn-refused", read=choices.turn, known=", ".join(system.turns))
         yield Fault(at=("choices", "turn"), wrong=wrong)
+    elif (bond := pattern_bond(choices.bond)) and (unfit := refused(system, bond)):
+        yield Fault(at=("choices", "bond"), wrong=unfit)
     if choices.wall_order and sorted(choices.wall_order) != sorted(names):
         wrong = Message(
             "job.wall-order", read=", ".join(choices.wall_order), known=", ".join(names)

@@ -21,6 +21,7 @@ from gaugerod.core.job.fields import (
 from gaugerod.core.job.readings import Practice, Reading, Surface
 
 Bond: TypeAlias = Literal["stack", "half", "third"]
+PatternBond: TypeAlias = Literal["diagonal", "diagonal half", "herringbone", "diagonal herringbone"]
 Shift: TypeAlias = Annotated[float, Field(strict=True, gt=0, lt=1)]
 Limit: TypeAlias = Literal["under-least", "groove-left", "joint-at-hole", "shifted-too-far"]
 Corner: TypeAlias = Literal["inside", "outside"]
@@ -141,9 +142,10 @@ class Choices(Document):
     turn: Turn | Literal["any"] = Field(
         default="any", description="How modules hang: lying, standing, or whichever suits."
     )
-    bond: Bond | Shift | Literal["any"] = Field(
+    bond: Bond | PatternBond | Shift | Literal["any"] = Field(
         default="any",
-        description="How each course is shifted: stack, half, third, a share of the pitch, or any.",
+        description="How each course is shifted: stack, half, third, a share of the pitch, or any "
+        "of these; or a pattern that leaves the level courses.",
     )
     step: Literal["right", "left", "any"] = Field(
         default="any", description="To which side each course is shifted against the one below."

@@ -108,6 +108,42 @@ _SYSTEM: dict[str, object] = {
         "hold_hours": 24,
     },
 }
+_TILE: dict[str, object] = {
+    "id": "tile",
+    "name": "Sample tile",
+    "kind": "grouted",
+    "face": (597, 297),
+    "key_depth": 0,
+    "edges": {},
+    "joint": (3, 3),
+    "turns": ("lying", "standing"),
+    "cutting": {
+        "kerf": 2,
+        "least": 50,
+        "half_turn": True,
+        "tool": "wet saw",
+        "material": "porcelain",
+    },
+    "gaps": {
+        "deck": 3,
+        "corner": 3,
+        "butt": 3,
+        "opening": 3,
+        "ceiling": 3,
+        "hole_clear": 25,
+    },
+    "adhesive": None,
+    "mortar": {
+        "name": "Mortar",
+        "notch_depth": 10,
+        "notch_width": 10,
+        "notch_gap": 10,
+        "bag_yield": 13.5,
+        "price": 20,
+        "hold_hours": 24,
+    },
+    "grout": {"name": "Grout", "density": 1.6, "bag": 5, "price": 12, "hold_hours": 72},
+}
 _RATES: dict[str, object] = {
     "format": 1,
     "id": "shop",
@@ -173,6 +209,26 @@ def sample_system() -> System:
     'tongue'
     """
     return System.model_validate(_SYSTEM)
+
+
+def sample_tile() -> System:
+    """Return an invented grouted tile, 597 by 297 mm with joints of 3 mm.
+
+    Returns
+    -------
+    System
+        The material.
+
+    Notes
+    -----
+    Two short sides with a joint between them are a long one. Source: invented.
+
+    Examples
+    --------
+    >>> sample_tile().kind
+    'grouted'
+    """
+    return System.model_validate(_SYSTEM | _TILE)
 
 
 def sample_rates() -> RateTable:

@@ -4,9 +4,10 @@ import numpy as np
 
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
-from gaugerod.core.setout.layout import Layout, WallLayout, lattice_on, top_of
+from gaugerod.core.setout.layout import Layout, WallLayout, lattice_on, placed_pattern, top_of
 from gaugerod.core.setout.score import Score, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
+from gaugerod.core.setout.turned_score import ground_of, score_pattern
 from gaugerod.core.survey.walls import FittedWall, Walls
 
 
@@ -48,8 +49,12 @@ def score_again(
     """
     scores = []
     for wall, own in zip(walls.walls, layout.walls, strict=True):
-        batch = batch_on(layout, own, wall, system, looks)
-        scores.append((wall.name, score_phases(batch)[0]))
+        pattern = placed_pattern(layout, own)
+        if pattern:
+            found, _ = score_pattern(ground_of(_case(layout, own, wall, system, looks)), pattern)
+        else:
+            found = score_phases(batch_on(layout, own, wall, system, looks))[0]
+        scores.append((wall.name, found))
     return tuple(scores)
 
 
@@ -90,7 +95,14 @@ def batch_on(
     >>> batch.phases.tolist() == [layout.walls[1].phase]
     True
     """
-    case = Case(
+    case = _case(layout, on_wall, wall, system, looks)
+    return batch_of(case, lattice_on(layout, on_wall), np.array([on_wall.phase]))
+
+
+def _case(
+    layout: Layout, on_wall: WallLayout, wall: FittedWall, system: System, looks: Looks
+) -> Case:
+    return Case(
         wall=wall,
         met=(on_wall.field.left, on_wall.field.right),
         top=top_of(layout, on_wall.name),
@@ -98,4 +110,3 @@ def batch_on(
         turn=layout.turn,
         looks=looks,
     )
-    return batch_of(case, lattice_on(layout, on_wall), np.array([on_wall.phase]))

@@ -152,6 +152,57 @@ def set_field(
     >>> len(field.regions)
     1
     """
+    gross = gross_of(wall, met, system, top=top)
+    openings = tuple(ease(b, lattice) if lattice else b for b in opening_boxes(wall, system))
+    boxes = [_box(opening) for opening in openings]
+    drilled = [disc(x=hole.x, y=hole.y, diameter=hole.diameter) for hole in wall.holes]
+    net = shapely.difference(gross, shapely.union_all([*boxes, *drilled]), grid_size=GRID)
+    if lattice:
+        net = shapely.intersection(net, _reached(net, lattice), grid_size=GRID)
+    return SetField(
+        wall=wall.name,
+        left=met[0],
+        right=met[1],
+        gross=regions_of(gross)[0],
+        regions=regions_of(net),
+        deck_low=min(y for _, y in wall.deck),
+        openings=openings,
+    )
+
+
+def gross_of(
+    wall: FittedWall, met: tuple[Meeting, Meeting], system: System, *, top: float
+) -> BaseGeometry:
+    """Return the outline of a set field, with nothing that pierces it taken out.
+
+    Parameters
+    ----------
+    wall
+        The fitted wall. [mm]
+    met
+        How it meets what is left and right of it.
+    system
+        The material, for gaps and laps. [mm]
+    top
+        Height of the finish line from the datum. [mm]
+
+    Returns
+    -------
+    BaseGeometry
+        The outline. [mm]
+
+    Notes
+    -----
+    Source: own derivation; see `set_field`.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> wall = fit_walls(sample_job()).walls[0]
+    >>> gross_of(wall, ("open", "runs behind"), sample_system(), top=1000.0).bounds[3]
+    1000.0
+    """
     left, right = deduct(met[0], system), deduct(met[1], system)
     # No farther than the wall itself: edges that lean apart cross somewhere below it.
     span = min(y for _, y in wall.deck), max(y for _, y in wall.ceiling)
@@ -166,22 +217,7 @@ def set_field(
     )
     beside = risers(wall, system.gaps.deck, below=-FAR)
     gross = shapely.difference(gross, shapely.union_all([_box(joint) for joint in beside]))
-    openings = tuple(ease(b, lattice) if lattice else b for b in opening_boxes(wall, system))
-    boxes = [_box(opening) for opening in openings]
-    drilled = [disc(x=hole.x, y=hole.y, diameter=hole.diameter) for hole in wall.holes]
-    gross = shapely.set_precision(gross, GRID)
-    net = shapely.difference(gross, shapely.union_all([*boxes, *drilled]), grid_size=GRID)
-    if lattice:
-        net = shapely.intersection(net, _reached(net, lattice), grid_size=GRID)
-    return SetField(
-        wall=wall.name,
-        left=met[0],
-        right=met[1],
-        gross=regions_of(gross)[0],
-        regions=regions_of(net),
-        deck_low=min(y for _, y in wall.deck),
-        openings=openings,
-    )
+    return shapely.set_precision(gross, GRID)
 
 
 def _reached(net: BaseGeometry, lattice: Lattice) -> BaseGeometry:

@@ -1,5 +1,8 @@
-"""In which order the walls are set, and how high the lining goes."""
+"""In which order the walls are set, how high the lining goes, and who signed for what."""
 
+from collections.abc import Iterable
+
+from gaugerod.core.base.messages import Message
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
@@ -139,3 +142,42 @@ def finish_above(walls: Walls, height: float) -> float:
     """
     floor = low_point(walls)[1] - RIM if walls.floor is None else walls.floor
     return floor + height
+
+
+def signed_for(choices: Choices, set_aside: Iterable[str]) -> tuple[Message, ...]:
+    """Say who signed for each limit that a layout breaks.
+
+    Parameters
+    ----------
+    choices
+        The setter's choices, with his overrides.
+    set_aside
+        Limits that the layout breaks.
+
+    Returns
+    -------
+    tuple of Message
+        One for each override that was used.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> signed_for(sample_job().choices, ())
+    ()
+    """
+    used = frozenset(set_aside)
+    return tuple(
+        Message(
+            "setout.set-aside",
+            limit=Message(f"setout.limit-{override.limit}"),
+            by=override.by,
+            on=f"{override.on:%Y-%m-%d}",
+            why=override.why,
+        )
+        for override in choices.override
+        if override.limit in used
+    )

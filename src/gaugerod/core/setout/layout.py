@@ -6,6 +6,7 @@ from typing import Literal, TypeAlias
 from gaugerod.core.base.geometry import Box, Region
 from gaugerod.core.base.messages import Message
 from gaugerod.core.setout.lattice import Lattice
+from gaugerod.core.setout.pattern import Pattern
 
 Meeting: TypeAlias = Literal[
     "runs behind", "butts", "trim", "laps", "stops", "outside trim", "open"
@@ -56,6 +57,10 @@ class Layout:
     `first_course` is the height of the top edge of course 1. `looks` is the agreed
     price of what the eye minds, and `faults` what it is made of. [cents]. `set_aside` are
     limits that it breaks, each by an override that was signed.
+
+    Where the modules don't lie in level courses, `pattern` says how they lie, and
+    `first_course` and the `phase` of each wall are the origin of it there: a crossing of
+    joints. `face` and `pitch` are then the module's own.
     """
 
     product: str
@@ -71,6 +76,40 @@ class Layout:
     reasons: tuple[Message, ...]
     set_aside: tuple[str, ...] = ()
     faults: tuple[tuple[str, int], ...] = ()
+    pattern: Pattern | None = None
+
+    @property
+    def rise(self) -> float:
+        """Height from one course line to the next. [mm]."""
+        return self.pattern.rise if self.pattern else self.pitch[1]
+
+
+def placed_pattern(layout: Layout, wall: WallLayout) -> Pattern | None:
+    """Return the pattern where it lies on one wall; nothing for level courses.
+
+    Parameters
+    ----------
+    layout
+        The set-out. [mm]
+    wall
+        One of its walls. [mm]
+
+    Returns
+    -------
+    Pattern or None
+        The pattern with its origin on the wall. [mm]
+
+    Notes
+    -----
+    Source: none needed; a change of representation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.sheet.sample import sample_layout
+    >>> placed_pattern(sample_layout(), sample_layout().walls[0]) is None
+    True
+    """
+    return layout.pattern.at((wall.phase, layout.first_course)) if layout.pattern else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,9 @@
 """The odds: how likely every hard limit of a layout holds on the day."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,7 +11,7 @@ from numpy.typing import NDArray
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.layout import Layout
-from gaugerod.core.setout.margins import Planned, margins
+from gaugerod.core.setout.margins import Margin, Planned, margins
 from gaugerod.core.setout.spread import (
     Array,
     EndCut,
@@ -18,6 +20,7 @@ from gaugerod.core.setout.spread import (
     plans_of,
     sigmas,
 )
+from gaugerod.core.setout.turned_odds import as_panels, pattern_margins
 from gaugerod.core.survey.walls import FittedWall, Walls
 
 DRAWS = 4000
@@ -39,7 +42,10 @@ class LimitOdds:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Odds:
-    """The chance that all hard limits hold, each limit that may fail, every end cut. [1]."""
+    """The chance that all hard limits hold, each limit that may fail, every end cut. [1].
+
+    A pattern has no end cuts by course.
+    """
 
     chance: float
     limits: tuple[LimitOdds, ...]
@@ -90,13 +96,15 @@ def odds_of(
     >>> 0.4 < odds.chance < 0.6
     True
     """
-    plans = plans_of(walls, layout, system)
+    of_pattern = layout.pattern is not None
+    plans = plans_of(walls, as_panels(layout) if of_pattern else layout, system)
+    taken = partial(pattern_margins, layout) if of_pattern else margins
     kept = [
         (margin, wall.name)
         for plan, wall in zip(plans, walls.walls, strict=True)
-        for margin in margins(plan, wall)
+        for margin in taken(plan, wall)
     ]
-    value, rates = follow(walls, plans, _values)
+    value, rates = follow(walls, plans, partial(_values, taken))
     asked = np.array([margin.there and margin.limit not in layout.set_aside for margin, _ in kept])
     unsure = asked & (value + SNAP <= CERTAIN * sigmas(rates, walls.covariance))
     off = _drawn(rates[unsure], walls.covariance, draws=draws, seed=seed)
@@ -105,12 +113,15 @@ def odds_of(
     return Odds(
         chance=float(np.mean(np.all(holds, axis=1))),
         limits=tuple(_limits(names, holds)),
-        ends=end_cuts(walls, plans),
+        ends=() if of_pattern else end_cuts(walls, plans),
     )
 
 
-def _values(plan: Planned, wall: FittedWall) -> list[float]:
-    return [margin.value for margin in margins(plan, wall)]
+Taken: TypeAlias = Callable[[Planned, FittedWall], Sequence[Margin]]
+
+
+def _values(taken: Taken, plan: Planned, wall: FittedWall) -> list[float]:
+    return [margin.value for margin in taken(plan, wall)]
 
 
 def _drawn(rates: Array, covariance: Array, *, draws: int, seed: int) -> Array:

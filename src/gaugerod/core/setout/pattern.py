@@ -16,6 +16,12 @@ from gaugerod.core.base.geometry import SNAP, Box, Point, bounds_of
 Number: TypeAlias = tuple[int, int, int]
 """Steps along the two vectors, and the place in the unit cell."""
 
+ROWS = range(-4, 5)
+"""Rows that are searched for what lies on a line; in no bond here do more differ."""
+SAME = 1e-3
+"""Places this near are one. [mm]"""
+
+_QUARTER = 90
 _ROOT = sqrt(0.5)
 _EIGHTHS: dict[int, Point] = {
     0: (1.0, 0.0),
@@ -124,16 +130,86 @@ class Module:
 class Pattern:
     """A unit cell of modules, repeated by two vectors from an origin. [mm].
 
-    The origin is the middle of a crossing of joints. `joint` is left between all modules;
-    `rise` is the height from one level row of crossings to the next.
+    The origin is the middle of a crossing of joints. `joint` is left between all modules.
     """
 
     cell: tuple[Module, ...]
     across: Point
     up: Point
     joint: float
-    rise: float
     origin: Point = (0.0, 0.0)
+
+    @property
+    def rise(self) -> float:
+        """Height from one level row of crossings to the next. [mm]."""
+        least = min(min(unit.face) for unit in self.cell) / 4
+        low, high = sorted((abs(self.across[1]), abs(self.up[1])))
+        first = low if low > least else high
+        # The longest step that both vectors are whole numbers of, if there is one worth the name.
+        while low > SNAP:
+            low, high = sorted((low, high % low))
+            low = 0.0 if high - low < SNAP else low
+        return high if high > least else first
+
+    @property
+    def span(self) -> float:
+        """Distance along the level after which a row of crossings repeats. [mm]."""
+        (ax, ay), (ux, uy) = self.across, self.up
+        return abs(ax * uy - ay * ux) / self.rise
+
+    def columns(self, x: float) -> list[float]:
+        """Return where things alike lie along the level, over all rows. [mm].
+
+        Parameters
+        ----------
+        x
+            How far one of them lies from the origin. [mm]
+
+        Returns
+        -------
+        list of float
+            Each place once, from the origin to less than a `span` beyond it. [mm]
+
+        Notes
+        -----
+        Source: own derivation.
+
+        Examples
+        --------
+        >>> half = running(face=(597.0, 297.0), joint=3.0, shift=300.0)
+        >>> half.columns(0.0)
+        [0.0, 300.0]
+        """
+        around = round(self.span / SAME)
+        steps = product(ROWS, ROWS)
+        places = (x + i * self.across[0] + j * self.up[0] for i, j in steps)
+        return [place * SAME for place in sorted({round(p / SAME) % around for p in places})]
+
+    def plumb(self, near: float) -> float:
+        """Return the place of a plumb line through crossings, the nearest to a place.
+
+        Parameters
+        ----------
+        near
+            The place. [mm]
+
+        Returns
+        -------
+        float
+            Where the line stands. [mm]
+
+        Notes
+        -----
+        Source: own derivation.
+
+        Examples
+        --------
+        >>> running(face=(97.0, 97.0), joint=3.0, shift=0.0).at((10.0, 0.0)).plumb(290.0)
+        310.0
+        """
+        offs = ((x - near + self.origin[0]) for x in self.columns(0.0))
+        moved = (off - self.span * round(off / self.span) for off in offs)
+        return near + min(moved, key=abs)
 
     def at(self, origin: Point) -> "Pattern":
         """Return the same pattern with its origin elsewhere. [mm]."""
@@ -191,8 +267,7 @@ class Pattern:
 
         Notes
         -----
-        The box, grown by the module, is carried into steps of the two vectors; of the modules
-        between the extremes those stay that share an area with it. Source: own derivation.
+        As `shapes`. Source: own derivation.
 
         Examples
         --------
@@ -201,20 +276,46 @@ class Pattern:
         >>> [number for number, _ in grid.modules(box)]
         [(0, 0, 0), (1, 0, 0)]
         """
-        window = shapely.box(bounds.left, bounds.bottom, bounds.right, bounds.top)
-        for k, unit in enumerate(self.cell):
-            numbers = self._between(unit.around, bounds)
-            rectangles = self._rectangles(unit, numbers)
-            meets = shapely.intersects(window, rectangles) & ~shapely.touches(window, rectangles)
-            for i, j in numbers[meets].tolist():
-                yield (i, j, k), self.module((i, j, k))
+        numbers, _ = self.shapes(bounds)
+        for number in numbers:
+            yield number, self.module(number)
 
-    def _rectangles(self, unit: Module, numbers: NDArray[np.int64]) -> NDArray[np.object_]:
-        """Return the rectangles of one place of the cell, as polygons."""
-        steps = numbers @ np.array([self.across, self.up]) + np.array(self.origin)
-        rings = np.array(unit.corners)[None, :, :] + steps[:, None, :]
-        made: NDArray[np.object_] = shapely.polygons(rings)
-        return made
+    def shapes(self, bounds: Box) -> tuple[list[Number], NDArray[np.object_]]:
+        """Return the number and the rectangle of every module that meets a box.
+
+        Parameters
+        ----------
+        bounds
+            The box. [mm]
+
+        Returns
+        -------
+        tuple
+            Numbers, and as many polygons. [mm]
+
+        Notes
+        -----
+        The box, grown by the module, is carried into steps of the two vectors; of the modules
+        between the extremes those stay that share an area with it. Source: own derivation.
+
+        Examples
+        --------
+        >>> grid = running(face=(97.0, 97.0), joint=3.0, shift=0.0)
+        >>> numbers, shapes = grid.shapes(Box(left=0.0, bottom=0.0, right=50.0, top=100.0))
+        >>> numbers, float(shapes[0].area)
+        ([(0, 0, 0)], 9409.0)
+        """
+        window = shapely.box(bounds.left, bounds.bottom, bounds.right, bounds.top)
+        numbers: list[Number] = []
+        found: list[NDArray[np.object_]] = []
+        for k, unit in enumerate(self.cell):
+            steps = self._between(unit.around, bounds)
+            moved = steps @ np.array([self.across, self.up]) + np.array(self.origin)
+            shapes = shapely.polygons(np.array(unit.corners)[None, :, :] + moved[:, None, :])
+            meets = shapely.intersects(window, shapes) & ~shapely.touches(window, shapes)
+            numbers += [(i, j, k) for i, j in steps[meets].tolist()]
+            found.append(shapes[meets])
+        return numbers, np.concatenate(found)
 
     def _between(self, unit: Box, bounds: Box) -> NDArray[np.int64]:
         """Return the steps at which the box round one module may meet the bounds."""
@@ -262,38 +363,7 @@ def running(*, face: tuple[float, float], joint: float, shift: float) -> Pattern
         across=(face[0] + joint, 0.0),
         up=(shift, face[1] + joint),
         joint=joint,
-        rise=face[1] + joint,
     )
-
-
-def ratio(*, face: tuple[float, float], joint: float) -> int | None:
-    """Return how many short sides with their joints go into a long one.
-
-    Parameters
-    ----------
-    face
-        Width and height of a module. [mm]
-    joint
-        Joint all round. [mm]
-
-    Returns
-    -------
-    int or None
-        The whole number, at least 2; nothing where it is not whole.
-
-    Notes
-    -----
-    ``long + joint = n (short + joint)``: then every joint of a herringbone is as wide.
-    Source: own derivation.
-
-    Examples
-    --------
-    >>> ratio(face=(597.0, 297.0), joint=3.0), ratio(face=(600.0, 300.0), joint=3.0)
-    (2, None)
-    """
-    short, long = sorted(side + joint for side in face)
-    n = round(long / short)
-    return n if n > 1 and abs(long - n * short) <= n * SNAP else None
 
 
 def herringbone(*, face: tuple[float, float], joint: float, n: int) -> Pattern:
@@ -306,7 +376,7 @@ def herringbone(*, face: tuple[float, float], joint: float, n: int) -> Pattern:
     joint
         Joint all round. [mm]
     n
-        How many short sides go into a long one; see `ratio`.
+        How many short sides, each with a joint, go into a long one with its own.
 
     Returns
     -------
@@ -336,7 +406,6 @@ def herringbone(*, face: tuple[float, float], joint: float, n: int) -> Pattern:
         across=(2 * n * step, 0.0),
         up=(step, step),
         joint=joint,
-        rise=step,
     )
 
 
@@ -346,7 +415,7 @@ def _seated(face: tuple[float, float], turn: int, low: Point) -> Module:
     return Module(at=(low[0] - around.left, low[1] - around.bottom), face=face, turn=turn)
 
 
-def turned(pattern: Pattern, degrees: int, *, rise: float) -> Pattern:
+def turned(pattern: Pattern, degrees: int) -> Pattern:
     """Return a pattern turned as a whole about its origin.
 
     Parameters
@@ -355,8 +424,6 @@ def turned(pattern: Pattern, degrees: int, *, rise: float) -> Pattern:
         The pattern. [mm]
     degrees
         The turn, anticlockwise. [degrees]
-    rise
-        Height from one level row to the next, once it is turned, > 0. [mm]
 
     Returns
     -------
@@ -365,22 +432,28 @@ def turned(pattern: Pattern, degrees: int, *, rise: float) -> Pattern:
 
     Notes
     -----
-    Source: elementary geometry.
+    No module hangs with its arrow down: half a turn more takes up the same place. Source:
+    elementary geometry.
 
     Examples
     --------
     >>> grid = running(face=(97.0, 97.0), joint=3.0, shift=0.0)
-    >>> [round(x, 3) for x in turned(grid, 45, rise=70.7).across]
+    >>> [round(x, 3) for x in turned(grid, 45).across]
     [70.711, 70.711]
     """
     return Pattern(
-        cell=tuple(
-            Module(at=rotated(unit.at, degrees), face=unit.face, turn=(unit.turn + degrees) % 360)
-            for unit in pattern.cell
-        ),
+        cell=tuple(_hung(unit, degrees) for unit in pattern.cell),
         across=rotated(pattern.across, degrees),
         up=rotated(pattern.up, degrees),
         joint=pattern.joint,
-        rise=rise,
         origin=rotated(pattern.origin, degrees),
     )
+
+
+def _hung(unit: Module, degrees: int) -> Module:
+    """Return a module turned about the origin, its arrow up or level."""
+    turn = (unit.turn + degrees) % 360
+    moved = Module(at=rotated(unit.at, degrees), face=unit.face, turn=turn)
+    if _QUARTER < turn <= 3 * _QUARTER:
+        return replace(moved, at=moved.corners[2], turn=(turn + 2 * _QUARTER) % 360)
+    return moved

@@ -152,8 +152,12 @@ def _eased(system: System, part: str, name: str, value: float) -> System:
     return system.model_copy(update={part: table})
 
 
+_LAID = frozenset({"setout.first", "setout.row", "setout.wall", "setout.struck"})
+"""Reasons that say how a layout lies."""
+
+
 def _say(eased: Eased) -> Message:
-    told = [m for m in eased.layout.reasons if m.key in {"setout.first", "setout.wall"}]
+    told = [m for m in eased.layout.reasons if m.key in _LAID]
     return Message(
         f"setout.ease-{eased.limit}",
         now=Length(eased.now),

@@ -10,6 +10,7 @@ import numpy as np
 
 from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Length, Message, Value
+from gaugerod.core.job.bonds import pattern_bond
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
@@ -17,11 +18,12 @@ from gaugerod.core.setout.blocked import blocked
 from gaugerod.core.setout.datum import level_line
 from gaugerod.core.setout.events import Height, first_heights, phases
 from gaugerod.core.setout.field import low_point, meetings, set_field
-from gaugerod.core.setout.finish import finish_line, setting_order
+from gaugerod.core.setout.finish import finish_line, setting_order, signed_for
 from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Layout, Meeting, SetField, ShortList, WallLayout
 from gaugerod.core.setout.score import Score, faults, hopeless, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
+from gaugerod.core.setout.turned import Room, set_out_turned
 from gaugerod.core.setout.variants import Finish, Variant, variants
 from gaugerod.core.survey.walls import Walls
 
@@ -89,6 +91,17 @@ def set_out(
     refused: Counter[str] = Counter()
     tried = 0
     allowed |= frozenset(override.limit for override in choices.override)
+    if bond := pattern_bond(choices.bond):
+        return set_out_turned(
+            Room(
+                walls=walls,
+                choices=choices,
+                system=system,
+                looks=looks,
+                bond=bond,
+                allowed=allowed,
+            )
+        )
     for variant in variants(choices, system):
         found: list[_Combo] = []
         for trial in _trials(walls, choices, system, looks, variant, allowed=allowed):
@@ -333,15 +346,5 @@ def _reasons(trial: _Trial, layout: Layout) -> tuple[Message, ...]:
         )
         for wall in layout.walls
     )
-    signed = (
-        Message(
-            "setout.set-aside",
-            limit=Message(f"setout.limit-{override.limit}"),
-            by=override.by,
-            on=f"{override.on:%Y-%m-%d}",
-            why=override.why,
-        )
-        for override in trial.choices.override
-        if override.limit in layout.set_aside
-    )
+    signed = signed_for(trial.choices, layout.set_aside)
     return (*signed, Message("setout.low", **low), first, top, *walls)

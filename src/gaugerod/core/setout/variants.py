@@ -53,25 +53,74 @@ def variants(choices: Choices, system: System) -> tuple[Variant, ...]:
     >>> [(one.bond, round(one.share, 2)) for one in variants(open_, sample_system())]
     [('stack', 0.0), ('half', 0.5), ('third', 0.33), ('third', -0.33)]
     """
-    turns = system.turns if choices.turn == "any" else (choices.turn,)
-    finishes: tuple[Finish, ...] = ("line", "ceiling")
-    if choices.finish != "any":
-        finishes = (choices.finish,)
     return tuple(
         Variant(turn=turn, bond=bond, share=share, finish=finish)
-        for turn in turns
+        for turn in turns(choices, system)
         for bond, share in _bonds(choices)
-        for finish in finishes
+        for finish in finishes(choices)
     )
 
 
+def turns(choices: Choices, system: System) -> tuple[Turn, ...]:
+    """Return the turns that the choices leave open.
+
+    Parameters
+    ----------
+    choices
+        The setter's choices.
+    system
+        The material, for the turns it allows.
+
+    Returns
+    -------
+    tuple
+        One where it is settled. [mm]
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> turns(sample_job().choices, sample_system())
+    ('lying',)
+    """
+    return system.turns if choices.turn == "any" else (choices.turn,)
+
+
+def finishes(choices: Choices) -> tuple[Finish, ...]:
+    """Return the finishes that the choices leave open.
+
+    Parameters
+    ----------
+    choices
+        The setter's choices.
+
+    Returns
+    -------
+    tuple
+        One where it is settled. [mm]
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> finishes(sample_job().choices)
+    ('line',)
+    """
+    return ("line", "ceiling") if choices.finish == "any" else (choices.finish,)
+
+
 def _bonds(choices: Choices) -> Iterator[tuple[str, float]]:
-    named = dict(SHARES) if choices.bond == "any" else {}
-    shares: dict[str, float] = {str(name): share for name, share in named.items()}
+    shares: dict[str, float] = {
+        name: share for name, share in SHARES.items() if choices.bond in {name, "any"}
+    }
     if not isinstance(choices.bond, str):
         shares = {f"{choices.bond:g}": choices.bond}
-    elif choices.bond != "any":
-        shares = {choices.bond: SHARES[choices.bond]}
     for bond, share in shares.items():
         if choices.step != "left" or share in {0.0, 0.5}:
             yield bond, share

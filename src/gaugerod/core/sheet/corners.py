@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import dist
 
 from gaugerod.core.base.geometry import Box, Point
-from gaugerod.core.cutting.frame import Frame
+from gaugerod.core.cutting.frame import Frame, seated
 from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.job.fields import Side
 from gaugerod.core.survey.walls import FittedHole
@@ -57,10 +57,36 @@ def frame_of(piece: Piece) -> Frame:
     Examples
     --------
     >>> from gaugerod.core.sheet.sample import sample_pieces
-    >>> frame_of(sample_pieces()[0]).degrees
+    >>> frame_of(sample_pieces()[0]).turn
     0
     """
-    return Frame(cell=piece.cell, turn="standing" if piece.turn else "lying")
+    return seated(piece.cell, piece.face, piece.turn)
+
+
+def face_of(piece: Piece) -> Box:
+    """Return the module of a piece in its own frame.
+
+    Parameters
+    ----------
+    piece
+        The piece. [mm]
+
+    Returns
+    -------
+    Box
+        The whole face, its lower left at the origin. [mm]
+
+    Notes
+    -----
+    Source: none needed; a change of representation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.sheet.sample import sample_pieces
+    >>> face_of(sample_pieces()[0])
+    Box(left=0.0, bottom=0.0, right=600.0, top=300.0)
+    """
+    return Box(left=0.0, bottom=0.0, right=piece.face[0], top=piece.face[1])
 
 
 def along(start: Side, value: float, face: Box) -> float:
@@ -154,7 +180,7 @@ def bites(piece: Piece, holes: Sequence[FittedHole]) -> tuple[Bite, ...]:
     ()
     """
     frame = frame_of(piece)
-    face = frame.box_to_module(piece.cell)
+    face = face_of(piece)
     found: dict[str, Bite] = {}
     for at, across, up in _pairs(piece):
         hole = _bitten(at, piece, holes)
@@ -174,7 +200,7 @@ def bites(piece: Piece, holes: Sequence[FittedHole]) -> tuple[Bite, ...]:
 
 def _pairs(piece: Piece) -> list[tuple[Point, Mark, Mark]]:
     """Each marked corner with its two marks: across first, then up."""
-    face = frame_of(piece).box_to_module(piece.cell)
+    face = face_of(piece)
     marks: dict[str, list[Mark]] = {}
     for mark in piece.marks:
         if mark.what == "corner":

@@ -7,8 +7,9 @@ from gaugerod.core.base.geometry import SNAP, Box, Region, bounds_of, shape_of
 from gaugerod.core.base.lengths import Display
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.setout.layout import Layout, top_of
+from gaugerod.core.setout.pattern import Pattern
 from gaugerod.core.sheet.chain import chain, depth
-from gaugerod.core.sheet.drawing import Area, Dimension, Drawing, Item, Text
+from gaugerod.core.sheet.drawing import Area, Dimension, Drawing, Item, Line, Text
 from gaugerod.core.sheet.lettering import extent, place_text, text_box
 from gaugerod.core.sheet.levels import height_stations, level_lines
 from gaugerod.core.sheet.pierced import pierced
@@ -66,7 +67,8 @@ def draw_elevation(
         *level_lines(layout, words, around=around, height=height),
         *marks,
         *_tags(mine, marks, words, height),
-        *_level_chain(wall, mine, around, height, words.display),
+        *_plumb_line(wall, layout, around, height),
+        *_level_chain(_stations(wall, layout, mine), around, height, words.display),
         *_plumb_chain(height_stations(wall, layout), around, height, words.display),
     )
     return Drawing(
@@ -177,10 +179,33 @@ def level_stations(wall: FittedWall, pieces: Sequence[Piece]) -> tuple[float, ..
     return (left, *sorted(x for x in joints if left + SNAP < x < right - SNAP), right)
 
 
+def _stations(wall: FittedWall, layout: Layout, pieces: Sequence[Piece]) -> tuple[float, ...]:
+    """Return the stations of the level chain; a pattern has but the line it is struck from."""
+    if not layout.pattern:
+        return level_stations(wall, pieces)
+    left, right = wall.left.at(0.0), wall.right.at(0.0)
+    return (left, _plumb(wall, layout, layout.pattern), right)
+
+
+def _plumb(wall: FittedWall, layout: Layout, pattern: Pattern) -> float:
+    """Return the plumb line through crossings that is nearest to the middle of a wall. [mm]."""
+    on = next(one for one in layout.walls if one.name == wall.name)
+    middle = (wall.left.at(0.0) + wall.right.at(0.0)) / 2
+    return pattern.at((on.phase, layout.first_course)).plumb(middle)
+
+
+def _plumb_line(wall: FittedWall, layout: Layout, around: Box, height: float) -> tuple[Line, ...]:
+    """Draw the line that a pattern is struck from."""
+    if not layout.pattern:
+        return ()
+    x = _plumb(wall, layout, layout.pattern)
+    ends = (x, around.bottom - height), (x, around.top + height)
+    return (Line(layer="course", start=ends[0], end=ends[1]),)
+
+
 def _level_chain(
-    wall: FittedWall, pieces: Sequence[Piece], around: Box, height: float, display: Display
+    stations: Sequence[float], around: Box, height: float, display: Display
 ) -> tuple[Dimension, ...]:
-    stations = level_stations(wall, pieces)
     parts = around.bottom - depth(stations, axis="x", height=height, display=display)
     whole = parts - 2.5 * height
     ends = (stations[0], stations[-1])

@@ -32,7 +32,9 @@ def elevation_text(wall: str, layout: Layout, pieces: tuple[Piece, ...]) -> str:
 
     Notes
     -----
-    A piece that is cut both ways shows the height. Source: own design.
+    A piece that is cut both ways shows the height. Where modules do not lie in level courses,
+    rows stand from left to right without regard to place, and every cut is ``c``. Source: own
+    design.
 
     Examples
     --------
@@ -43,9 +45,11 @@ def elevation_text(wall: str, layout: Layout, pieces: tuple[Piece, ...]) -> str:
     s s s s s
     """
     mine = [piece for piece in pieces if piece.wall == wall]
-    first = min(_column(piece, layout) for piece in mine)
     courses = sorted({piece.course for piece in mine}, reverse=True)
     rows = ([piece for piece in mine if piece.course == course] for course in courses)
+    if layout.pattern:
+        return "\n".join(" ".join(map(_letter_of_pattern, row)) for row in rows)
+    first = min(_column(piece, layout) for piece in mine)
     return "\n".join(_row(row, layout, first) for row in rows)
 
 
@@ -64,6 +68,12 @@ def _column(piece: Piece, layout: Layout) -> int:
     pitch = layout.pitch[0]
     shift = ((piece.course - 1) * on.row_shift) % pitch
     return floor((piece.cell.left - on.phase - shift) / pitch + 0.5)
+
+
+def _letter_of_pattern(piece: Piece) -> str:
+    if _notched(piece.region.rings[0]):
+        return "n"
+    return "F" if all(edge.kind != "cut" for edge in piece.edges) else "c"
 
 
 def _letter(piece: Piece) -> str:

@@ -7,6 +7,8 @@ from gaugerod.core.sheet.chain import bare_length
 
 _OPPOSITE: dict[Side, Side] = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
 STRAIGHT = frozenset({"bottom", "top", "left", "right"})
+SLANTED = frozenset({"along bottom", "along top", "along left", "along right"})
+"""Where a cut on the slant meets an edge of the module."""
 
 
 def figure(mark: Mark, piece: Piece, display: Display) -> str:
@@ -43,7 +45,7 @@ def figure(mark: Mark, piece: Piece, display: Display) -> str:
     >>> figure(cut, sample_pieces()[0], IMPERIAL)
     '8 13/16"'
     """
-    if mark.what in STRAIGHT:
+    if mark.what in STRAIGHT | SLANTED:
         waste = mark.detail == mark.start
         return bare_length(mark.value, display, rounding="up" if waste else "down")
     if mark.what == "check":

@@ -44,7 +44,7 @@ def course_lines(layout: Layout) -> tuple[CourseLine, ...]:
     >>> [(line.course, line.height) for line in course_lines(sample_layout())]
     [(1, 40.0), (2, 340.0), (3, 640.0)]
     """
-    step = layout.pitch[1]
+    step = layout.rise
     count = int((layout.top + SNAP - layout.first_course) // step) + 1
     return tuple(
         CourseLine(course=number + 1, height=layout.first_course + number * step)

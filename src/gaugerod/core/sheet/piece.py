@@ -8,9 +8,9 @@ import shapely
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box, Point, Region, regions_of, shape_of
 from gaugerod.core.cutting.pieces import Mark, Piece
-from gaugerod.core.sheet.corners import Corner, along, bites, corners, frame_of
+from gaugerod.core.sheet.corners import Corner, along, bites, corners, face_of, frame_of
 from gaugerod.core.sheet.drawing import Area, Circle, Dimension, Drawing, Item, Line, Text
-from gaugerod.core.sheet.figures import STRAIGHT, figure
+from gaugerod.core.sheet.figures import SLANTED, STRAIGHT, figure
 from gaugerod.core.sheet.lettering import extent, place_text, region_of, text_box
 from gaugerod.core.survey.walls import FittedHole
 
@@ -49,7 +49,7 @@ def draw_piece(piece: Piece, holes: Sequence[FittedHole], words: Catalogue) -> D
     1
     """
     frame = frame_of(piece)
-    face = frame.box_to_module(piece.cell)
+    face = face_of(piece)
     kept = frame.region_to_module(piece.region)
     height = max(face.width, face.height) / _FINENESS
     rest = shapely.box(face.left, face.bottom, face.right, face.top).difference(
@@ -115,21 +115,21 @@ def _figures(piece: Piece, face: Box, words: Catalogue, height: float) -> Iterat
     rows: Counter[str] = Counter()
     for mark in piece.marks:
         text = figure(mark, piece, words.display)
-        if mark.what not in STRAIGHT or (mark.start, mark.detail, text) in drawn:
+        shown = (mark.start, mark.detail, text)
+        if mark.what not in STRAIGHT | SLANTED or (mark.what in STRAIGHT and shown in drawn):
             continue
-        drawn.add((mark.start, mark.detail, text))
-        yield _beside(mark, text, face, height, rows[mark.what])
-        rows[mark.what] += 1
+        drawn.add(shown)
+        side = mark.what.removeprefix("along ")
+        yield _beside(mark, text, face, height, row=rows[side], side=side)
+        rows[side] += 1
 
 
-def _beside(mark: Mark, text: str, face: Box, height: float, row: int) -> Dimension:
+def _beside(mark: Mark, text: str, face: Box, height: float, *, row: int, side: str) -> Dimension:
     """Draw one figure; `row` counts those that already stand on that side."""
     start, end = sorted((along(mark.start, 0.0, face), along(mark.start, mark.value, face)))
-    level = mark.what in {"bottom", "top"}
-    base = {"bottom": face.bottom, "top": face.top, "left": face.left, "right": face.right}[
-        mark.what
-    ]
-    out = -1.0 if mark.what in {"bottom", "left"} else 1.0
+    level = side in {"bottom", "top"}
+    base = {"bottom": face.bottom, "top": face.top, "left": face.left, "right": face.right}[side]
+    out = -1.0 if side in {"bottom", "left"} else 1.0
     line = base + out * (0.8 + 2.2 * row) * height
     beyond, middle = line + out * height, (start + end) / 2
     label = Text(

@@ -161,6 +161,7 @@ def _piece(cell: Box, region: Region, course: int, place: int) -> Piece:
         place=place,
         product="sample",
         turn=0,
+        face=_FACE,
         region=region,
         cell=cell,
         within=within,

@@ -160,8 +160,28 @@ class WallLayoutPart(Part):
     top: float
 
 
+class UnitPart(Part):
+    """One module of a unit cell: `at` is its lower left, arrow up, from the cell's origin."""
+
+    at: Pair
+    face: Pair
+    turn: int
+
+
+class PatternPart(Part):
+    """A unit cell, and the two vectors that repeat it; its origin is a crossing of joints."""
+
+    cell: tuple[UnitPart, ...]
+    across: Pair
+    up: Pair
+    joint: float
+
+
 class LayoutPart(Part):
-    """The level set-out; `first_course` is the y of the top edge of course 1."""
+    """The level set-out; `first_course` is the y of the top edge of course 1.
+
+    Where there is a `pattern`, its origin on a wall is (`phase` of that wall, `first_course`).
+    """
 
     product: str
     turn: Literal["lying", "standing"]
@@ -171,6 +191,7 @@ class LayoutPart(Part):
     top: float
     order: tuple[str, ...]
     walls: tuple[WallLayoutPart, ...]
+    pattern: PatternPart | None
     reasons: tuple[str, ...]
 
 
@@ -195,7 +216,8 @@ class MarkPart(Part):
 class PiecePart(Part):
     """A piece: `rings` on the wall, all else in the module's frame.
 
-    `turn` is anticlockwise from module to wall, in degrees.
+    `turn` is anticlockwise from module to wall, in degrees; `face` is the module's, `cell` the
+    upright box on the wall round the whole of it.
     """
 
     tag: str
@@ -204,7 +226,8 @@ class PiecePart(Part):
     place: int
     product: str
     stock: str
-    turn: Literal[0, 90, 180, 270]
+    turn: Annotated[int, Field(ge=0, lt=360)]
+    face: Pair
     rings: Region
     cell: Bounds
     within: Bounds

@@ -12,6 +12,7 @@ from gaugerod.core.options.option import Option
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.layout import Layout, WallLayout, top_of
 from gaugerod.core.setout.odds import Odds
+from gaugerod.core.setout.pattern import Pattern
 from gaugerod.core.survey.walls import (
     FittedFixture,
     FittedHole,
@@ -180,7 +181,19 @@ def _layout(layout: Layout, odds: Odds, words: Catalogue) -> to.LayoutPart:
             )
             for wall in layout.walls
         ),
+        pattern=_pattern(layout.pattern) if layout.pattern else None,
         reasons=_said(layout.reasons, words),
+    )
+
+
+def _pattern(pattern: Pattern) -> to.PatternPart:
+    return to.PatternPart(
+        cell=tuple(
+            to.UnitPart(at=unit.at, face=unit.face, turn=unit.turn) for unit in pattern.cell
+        ),
+        across=pattern.across,
+        up=pattern.up,
+        joint=pattern.joint,
     )
 
 
@@ -193,6 +206,7 @@ def _piece(piece: Piece, stock: str) -> to.PiecePart:
         product=piece.product,
         stock=stock,
         turn=piece.turn,
+        face=piece.face,
         rings=_rings(piece.region),
         cell=_bounds(piece.cell),
         within=_bounds(piece.within),

@@ -7,6 +7,9 @@ import pytest
 from gaugerod.core.checks.facts import Facts, Measured
 from gaugerod.core.checks.hole_measures import HOLE_MEASURES
 from gaugerod.core.job.document import Job
+from gaugerod.core.job.sample import sample_tile
+from gaugerod.core.setout.bonded import pattern_of
+from gaugerod.core.setout.pattern import rotated
 from gaugerod.core.survey.walls import FittedHole
 
 Measuring = Callable[[str, Facts], list[Measured]]
@@ -134,3 +137,26 @@ def test_under_the_plate_of_a_tile_a_joint_may_run_through_the_centre(
 def test_a_hole_above_the_lining_meets_no_joint(facts: Facts, measure: Measuring) -> None:
     arm = drilled(facts, replace(valve(facts), y=769.0))  # its edge is 1 above the finish
     assert measure("hole-to-joint", arm) == []
+
+
+@pytest.mark.parametrize(
+    ("along", "up", "clear"),
+    [
+        (300.0, 150.0, 110.5),  # the middle of a module: 148.5 to its long sides, less 38
+        (100.0, 150.0, 60.5),  # 98.5 to its end
+        (0.0, 0.0, inf),  # a crossing of joints, under the plate
+        (300.0, 0.4, inf),  # a joint, through the centre to a mark
+        (300.0, 1.4, -38.0),  # in a joint, 1.4 off its middle
+        (300.0, 11.5, -28.0),  # 10 from the edge of the module
+    ],
+)
+def test_joints_of_a_pattern_are_measured_as_they_lie(
+    tiled: Facts, measure: Measuring, along: float, up: float, clear: float
+) -> None:
+    """`along` and `up` run with the module, at 45 degrees, from the origin of the pattern."""
+    diagonal = pattern_of(sample_tile(), "diagonal", "lying")
+    facts = replace(tiled, layout=replace(tiled.layout, pattern=diagonal))
+    x, y = rotated((along, up), 45)
+    at = (facts.layout.walls[0].phase + x, facts.layout.first_course + y)
+    moved = drilled(facts, replace(valve(tiled), x=at[0], y=at[1]))
+    assert measure("hole-to-joint", moved)[0].value == pytest.approx(clear)

@@ -4,11 +4,14 @@ from typing import Literal
 
 import pytest
 
-from gaugerod.core.base.geometry import Box, Point
+from gaugerod.core.base.geometry import Box, Point, Region
 from gaugerod.core.checks.facts import Facts, Measured
 from gaugerod.core.checks.layout_measures import LAYOUT_MEASURES
 from gaugerod.core.cutting.pieces import PieceEdge
+from gaugerod.core.job.document import PatternBond
 from gaugerod.core.job.fields import Side
+from gaugerod.core.job.sample import sample_tile
+from gaugerod.core.setout.bonded import pattern_of
 
 Measuring = Callable[[str, Facts], list[Measured]]
 
@@ -145,3 +148,37 @@ def test_the_taper_that_shows_most(facts: Facts, measure: Measuring) -> None:
         Measured(where="B1-1", value=12.0, against=600.0),
         Measured(where="L2-2", value=0.0, against=600.0),
     ]
+
+
+@pytest.mark.parametrize(
+    ("bond", "offsets"),
+    [
+        ("diagonal", [0.0, 0.0, 0.0]),
+        ("diagonal half", [300.0, 300.0, 300.0]),
+        ("herringbone", []),
+        ("diagonal herringbone", []),
+    ],
+)
+def test_rows_of_a_pattern_stand_off_each_other_as_courses_do(
+    tiled: Facts, measure: Measuring, bond: PatternBond, offsets: list[float]
+) -> None:
+    pattern = pattern_of(sample_tile(), bond, "lying")
+    laid = replace(tiled, layout=replace(tiled.layout, bond=bond, pattern=pattern))
+    found = measure("bond-offset", laid)
+    assert [one.value for one in found] == pytest.approx(offsets, abs=1e-6)
+    assert measure("deck-fall", laid) == []
+
+
+def test_a_point_is_as_wide_as_it_is_across_and_tapers_no_one_sees(
+    tiled: Facts, measure: Measuring
+) -> None:
+    """Half a tile of 200 each way, on the diagonal: 141.4 across, cut over its long side."""
+    ring = ((0.0, 0.0), (200.0 / 2**0.5, 200.0 / 2**0.5), (-200.0 / 2**0.5, 200.0 / 2**0.5))
+    cut = PieceEdge(side="top", kind="cut", start=(200.0, 0.0), end=(0.0, 200.0))
+    half = replace(
+        tiled.pieces[0], turn=45, region=Region(rings=(ring,)), edges=(cut,), whole=False
+    )
+    pattern = pattern_of(sample_tile(), "diagonal", "lying")
+    laid = replace(tiled, layout=replace(tiled.layout, pattern=pattern), pieces=(half,))
+    assert measure("narrowest", laid)[0].value == pytest.approx(200.0 / 2**0.5)
+    assert measure("taper", laid) == []

@@ -3,10 +3,9 @@
 from dataclasses import replace
 
 import pytest
-import shapely
 
-from gaugerod.core.base.geometry import Box, Edge, bounds_of, regions_of, shape_of
-from gaugerod.core.cutting.frame import Frame
+from gaugerod.core.base.geometry import Box, Edge, regions_of, shape_of
+from gaugerod.core.cutting.frame import seated
 from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.fields import Turn
@@ -15,6 +14,7 @@ from gaugerod.core.job.sample import sample_job, sample_system
 from gaugerod.core.setout.field import set_field
 from gaugerod.core.setout.lattice import hung
 from gaugerod.core.setout.layout import Layout, WallLayout
+from gaugerod.core.setout.pattern import Module
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import FittedHole, FittedOpening, FittedWall
 
@@ -213,21 +213,21 @@ def test_joints_lie_between_the_pieces_of_grouted_tile() -> None:
     assert first.distance(second) == pytest.approx(3.0)
 
 
-@pytest.mark.parametrize("turn", ["lying", "standing"])
-def test_a_frame_carries_a_region_to_the_module(turn: Turn) -> None:
-    cell = Box(left=100.0, bottom=50.0, right=400.0, top=650.0)
-    frame = Frame(cell=cell, turn=turn)
-    piece = shapely.box(150, 60, 250, 500)
-    (region,) = regions_of(piece)
-    moved = frame.region_to_module(region)
-    assert shape_of(moved).area == pytest.approx(piece.area)
-    assert bounds_of(moved.rings) == frame.box_to_module(bounds_of(region.rings))
-    assert frame.degrees == (0 if turn == "lying" else 90)
+@pytest.mark.parametrize("turn", [0, 45, 90, 135, 180, 225, 270, 315, 30])
+def test_a_frame_carries_a_region_to_the_module(turn: int) -> None:
+    module = Module(at=(100.0, 50.0), face=(600.0, 300.0), turn=turn)
+    frame = seated(module.around, module.face, turn)
+    assert frame.at == pytest.approx(module.at)
+    (region,) = regions_of(module.shape)
+    assert shape_of(frame.region_to_module(region)).area == pytest.approx(180_000.0)
+    around = frame.box_of(region)
+    assert (around.left, around.bottom) == pytest.approx((0.0, 0.0), abs=1e-9)
+    assert (around.right, around.top) == pytest.approx((600.0, 300.0))
 
 
 def test_a_point_of_a_standing_cell_by_hand() -> None:
     # The module lies 600 by 300; standing its right points up and its top points left.
-    frame = Frame(cell=Box(left=0.0, bottom=0.0, right=300.0, top=600.0), turn="standing")
+    frame = seated(Box(left=0.0, bottom=0.0, right=300.0, top=600.0), (600.0, 300.0), 90)
     assert frame.to_module((300.0, 0.0)) == (0.0, 0.0)
     assert frame.to_module((300.0, 600.0)) == (600.0, 0.0)
     assert frame.to_module((0.0, 0.0)) == (0.0, 300.0)

@@ -23,6 +23,7 @@ def piece(tag: str, width: float, height: float, *keeps: Side) -> Piece:
         place=1,
         product="sample",
         turn=0,
+        face=(width, height),
         region=Region(rings=(ring,)),
         cell=box,
         within=box,

@@ -25,6 +25,7 @@ def piece(ring: tuple[Point, ...], *marks: Mark, keeps: tuple[Side, ...] = ()) -
         place=1,
         product="sample",
         turn=0,
+        face=(CELL.width, CELL.height),
         region=Region(rings=(tuple((x + CELL.left, y + CELL.bottom) for x, y in ring),)),
         cell=CELL,
         within=Box(left=min(xs), bottom=min(ys), right=max(xs), top=max(ys)),

@@ -6,7 +6,7 @@ from tests.unit.core.sheet.cuts import CELL, NOTCH, TAPER, mark
 
 from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.job.fields import Side
-from gaugerod.core.sheet.corners import along, bites, corners, frame_of
+from gaugerod.core.sheet.corners import along, bites, corners, face_of, frame_of
 from gaugerod.core.survey.walls import FittedHole
 
 
@@ -70,7 +70,7 @@ def test_a_straight_cut_has_no_corners_and_a_far_hole_no_bite() -> None:
     ("side", "at"), [("left", 20.0), ("right", 580.0), ("bottom", 20.0), ("top", 280.0)]
 )
 def test_a_mark_lies_at_its_distance_from_its_side(side: Side, at: float) -> None:
-    assert along(side, 20.0, frame_of(NOTCH).box_to_module(CELL)) == at
+    assert along(side, 20.0, face_of(NOTCH)) == at
 
 
 def test_a_standing_module_lies_on_its_right_side() -> None:

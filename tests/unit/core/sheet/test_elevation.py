@@ -7,7 +7,9 @@ import pytest
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box
 from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display, parse_length
-from gaugerod.core.sheet.drawing import Area, Dimension, Drawing, Text
+from gaugerod.core.job.sample import sample_tile
+from gaugerod.core.setout.bonded import pattern_of
+from gaugerod.core.sheet.drawing import Area, Dimension, Drawing, Line, Text
 from gaugerod.core.sheet.elevation import draw_elevation, draw_face, level_stations
 from gaugerod.core.sheet.lettering import text_box
 from gaugerod.core.sheet.sample import sample_layout, sample_pieces, sample_wall
@@ -85,3 +87,22 @@ def test_a_face_shows_joints_and_two_dimensions(words: Catalogue) -> None:
     layers = Counter(item.layer for item in drawing.items)
     assert (layers["piece"], layers["cut"], layers["tag"]) == (14, 0, 0)
     assert [text.text for text in texts(drawing) if text.layer == "dimension"] == ["2100", "890"]
+
+
+def test_a_pattern_is_dimensioned_to_the_plumb_line_it_is_struck_from(words: Catalogue) -> None:
+    """Crossings stand 300 root 2 apart, every second row half way between."""
+    square = sample_tile().model_copy(update={"face": (297.0, 297.0)})
+    layout = sample_layout()
+    (wall,) = layout.walls
+    diagonal = pattern_of(square, "diagonal", "lying")
+    struck = replace(layout, pattern=diagonal, walls=(replace(wall, phase=600.0),))
+    drawing = draw_elevation(sample_wall(), struck, sample_pieces(), words)
+    # The wall is 2100 wide; two columns on, the line stands at 600 + 300 root 2 = 1024.
+    lines = [item.start[0] for item in drawing.items if isinstance(item, Line) and plumb(item)]
+    assert lines == pytest.approx([600.0 + 300.0 * 2**0.5])
+    level = [item for item in drawing.items if isinstance(item, Dimension) and not plumb(item)]
+    assert [round(item.end[0] - item.start[0]) for item in level] == [1024, 1076, 2100]
+
+
+def plumb(item: Line | Dimension) -> bool:
+    return item.layer in {"course", "dimension"} and abs(item.start[0] - item.end[0]) < 1e-6
