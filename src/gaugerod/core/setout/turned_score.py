@@ -285,7 +285,14 @@ def reached(field: SetField, pattern: Pattern) -> SetField:
     """
     net = shapely.union_all([shape_of(region) for region in field.regions])
     _, modules = pattern.shapes(bounds_of(field.gross.rings))
-    parts, _ = clipped(modules, net)
-    grown = shapely.buffer(parts, pattern.joint / 2 + CLOSED, join_style="mitre")
-    kept = shapely.intersection(net, shapely.union_all(grown), grid_size=GRID)
+    parts, owner = clipped(modules, net)
+    around = pattern.joint / 2 + CLOSED
+    # A point runs out beyond its cut edge, and round the corner of an opening into a neighbour:
+    # no piece reaches farther than its module would.
+    grown = shapely.intersection(
+        shapely.buffer(parts, around, join_style="mitre"),
+        shapely.buffer(modules, around, join_style="mitre")[owner],
+    )
+    # Edges that all but coincide are joined on a grid: without one a module may be lost.
+    kept = shapely.intersection(net, shapely.union_all(grown, grid_size=GRID), grid_size=GRID)
     return replace(field, regions=regions_of(kept))
