@@ -124,7 +124,8 @@ def cheapest(walls: Walls, choices: Choices, system: System, looks: Looks) -> Ea
 def _each(system: System, best: Callable[[System], Layout | None]) -> Iterator[Eased]:
     """Yield each limit that is enough alone, eased by the fewest steps."""
     step = INCH_STEP if system.unit == "in" else 1.0
-    for limit, (part, name) in _LIMITS.items():
+    keyed = system.kind == "keyed"
+    for limit, (part, name) in _LIMITS.items() if keyed else _PLAIN.items():
         now: float = getattr(getattr(system, part), name)
         # A least piece of nothing is no limit at all: one step is left of it.
         most = int((now + SNAP) / step) - (limit == "under-least")
@@ -145,6 +146,8 @@ _LIMITS: Mapping[str, tuple[str, str]] = MappingProxyType(
     }
 )
 """Where the material has the length that each limit goes by."""
+_PLAIN = MappingProxyType({"under-least": _LIMITS["under-least"]})
+"""The one of them that plain edges can break."""
 
 
 def _eased(system: System, part: str, name: str, value: float) -> System:

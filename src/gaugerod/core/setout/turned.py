@@ -176,6 +176,9 @@ def _search(way: _Way, refused: Counter[str], *, fine: bool) -> tuple[list[_Comb
             placed = [_place(ground, way.pattern, height, phase) for phase in places]
             refused.update(limit for one in placed for limit in one.score.refused)
             rows.append(_best(placed))
+            # Clipping takes its time: a level that one wall can't have is left at once.
+            if not rows[-1]:
+                break
         found += [_Combo(way=way, height=height, walls=walls) for walls in product(*rows)]
     return found, tried
 
