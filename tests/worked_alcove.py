@@ -163,7 +163,9 @@ def keyed(**gaps: float) -> System:
     course must lift stay as they are. [in].
     """
     packaged = _packaged()
-    wanted = {"butt": 0.0, "corner": 0.0} | {name: gap * INCH for name, gap in gaps.items()}
+    # The examples count every clearance to the full and keep nothing to spare.
+    bare = {"butt": 0.0, "corner": 0.0, "hole_spare": 0.0}
+    wanted = bare | {name: gap * INCH for name, gap in gaps.items()}
     return packaged.model_copy(
         update={"thickness": 1e-9, "bed": 0.0, "gaps": packaged.gaps.model_copy(update=wanted)}
     )

@@ -117,6 +117,25 @@ def test_a_material_of_ones_own_lies_beside_the_job(run: Run, job: Path, tmp_pat
     assert "Material: My own wall tile" in result.stdout
 
 
+def test_corner_channels_are_set_first_and_nobody_laps(run: Run, job: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "materials"
+    folder.mkdir()
+    channel = '[[trim]]\nid = "channel"\nname = "Channel"\nuse = "inside corner"\n'
+    own = TILE.replace("corner = 3\n", "inside = 4\ncorner = 3\n").replace(
+        "[sealant]", f"{channel}stock = 2500\nprice = 11.00\n\n[sealant]", 1
+    )
+    (folder / "mine.toml").write_text(own, encoding="utf-8")
+    text = job.read_text(encoding="utf-8")
+    job.write_text(text.replace("keyed-24x12", "tile-600x300"), encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert "Set the corner channels first" in result.stdout
+    plan = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
+    ends = [(wall["left"], wall["right"]) for wall in plan["layout"]["walls"]]
+    assert ends == [("open", "trim"), ("trim", "trim"), ("trim", "open")]
+    # Lengths of up to 1.8 m: two corners take two stock lengths of 2.5 m.
+    assert "2 × Channel" in result.stdout
+
+
 def test_or_in_a_folder_that_is_named(run: Run, job: Path, tmp_path: Path) -> None:
     folder = tmp_path / "elsewhere"
     folder.mkdir()

@@ -67,7 +67,12 @@ def _at_rim(side: Side, middle: Point, field: SetField, plan: Plan) -> tuple[Met
         # A keyed course is lifted over its tongue, and a trim covers the gap that it needs.
         return ("lift" if plan.system.kind == "keyed" else "ceiling"), gaps.ceiling
     meeting = field.left if side == "left" else field.right
-    joint = {"runs behind": gaps.corner, "butts": gaps.butt, "open": gaps.front}
+    joint = {
+        "runs behind": gaps.corner,
+        "butts": gaps.butt,
+        "trim": gaps.inside or 0.0,
+        "open": gaps.front,
+    }
     return meeting, joint.get(meeting, 0.0)
 
 

@@ -74,10 +74,19 @@ class Gaps(Document):
     opening: NonNegativeLength
     ceiling: NonNegativeLength
     front: NonNegativeLength = Field(default=0.0, description="Deduct for the edge trim.")
+    inside: NonNegativeLength | None = Field(
+        default=None,
+        description="Deduct for a channel that is set first in every inside corner and takes "
+        "both walls; left out, the wall set later laps the other.",
+    )
     hides_key: tuple[Meets, ...] = Field(
         default=(), description="Where a trim or seal hides a groove that is left on."
     )
     hole_clear: NonNegativeLength = Field(description="Least distance from a hole to a joint.")
+    hole_spare: NonNegativeLength = Field(
+        default=EIGHTH,
+        description="What more is kept where it can be, for the day to take; else 1/8 in.",
+    )
     least_lap: NonNegativeLength = Field(
         default=EIGHTH,
         description="What a lap, a trim or a fillet must cover to hide an edge; else 1/8 in.",

@@ -35,6 +35,12 @@ class Looks(Document):
     front_cut: Cents = Field(description="Each cut piece at a front edge.")
     off_jamb: Cents = Field(description="Each jamb without a joint on it.")
     near_hole: Cents = Field(description="Each joint under a plate.")
+    close_to_hole: Cents = Field(
+        default=0, description="Each joint that clears a hole by less than the spare."
+    )
+    near_fixture: Cents = Field(
+        default=0, description="Each joint under a fixture or in its clear zone."
+    )
 
 
 class RateTable(Document):

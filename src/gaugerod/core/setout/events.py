@@ -8,11 +8,13 @@ from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
+from gaugerod.core.setout.clearance import clear_starts
 from gaugerod.core.setout.finish import finish_above
 from gaugerod.core.setout.lattice import key_at
 from gaugerod.core.setout.levels import feet
 from gaugerod.core.setout.openings import EASE, opening_boxes
 from gaugerod.core.setout.strips import Batch
+from gaugerod.core.setout.zones import clear_lines
 from gaugerod.core.survey.decks import deck_stretches
 from gaugerod.core.survey.walls import FittedWall, Walls
 
@@ -102,10 +104,7 @@ def _lines(
             yield from (("strip", top - strip - joint) for strip in strips)
     for wall in walls.walls:
         yield from _at_deck(wall, system, strips=strips, joint=joint)
-        for hole in wall.holes:
-            reach = hole.diameter / 2 + gaps.hole_clear
-            yield "clear-of-hole", hole.y - reach - joint
-            yield "clear-of-hole", hole.y + reach
+        yield from clear_lines(wall, system, joint)
         for opening in opening_boxes(wall, system):
             yield "sill", opening.bottom
             yield "head", opening.top - joint
@@ -241,8 +240,7 @@ def _starts(batch: Batch, course: int) -> Iterator[float]:
 
 def _pierced_starts(batch: Batch, *, low: float, high: float) -> Iterator[float]:
     """Yield those beside the openings and holes that a course meets."""
-    face, system = batch.lattice.face[0], batch.case.system
-    joint, cut = batch.lattice.pitch[0] - face, system.cutting
+    face, cut = batch.lattice.face[0], batch.case.system.cutting
     for opening in _openings(batch):
         if opening.bottom < high and opening.top > low:
             for off in _EASED:
@@ -251,13 +249,7 @@ def _pierced_starts(batch: Batch, *, low: float, high: float) -> Iterator[float]
             for size in (cut.least, face / 2, face - cut.groove_off):
                 yield opening.left - size
                 yield opening.right + size - face
-    for hole in batch.case.wall.holes:
-        reach = hole.diameter / 2 + system.gaps.hole_clear
-        if hole.y - reach < high and hole.y + reach > low:
-            yield hole.x - reach - face - joint
-            yield hole.x - reach - face
-            yield hole.x + reach
-            yield hole.x + reach + joint
+    yield from clear_starts(batch, low=low, high=high)
 
 
 def _beside_steps(batch: Batch, *, low: float) -> Iterator[float]:

@@ -33,13 +33,14 @@ def meetings(
     order
         Their names in the order of setting.
     system
-        The material: has it a trim for outside corners?
+        The material: has it trims that corners end in?
 
     Returns
     -------
     dict
         For each wall what happens at its left and right edge. In an inside corner the wall
-        set first runs behind, the other butts. At an outside corner the wall set first
+        set first runs behind, the other butts; or both stand in a channel that is set before
+        them, and nobody laps. At an outside corner the wall set first
         stops, the other laps it; or both end in a trim. The outer edges are open.
 
     Notes
@@ -67,7 +68,7 @@ def meetings(
 def _corner(wall: FittedWall, system: System) -> tuple[Meeting, Meeting]:
     """Return what the wall set first does in the corner at the right of a wall, and the other."""
     if wall.corner == "inside":
-        return "runs behind", "butts"
+        return ("runs behind", "butts") if system.gaps.inside is None else ("trim", "trim")
     return ("stops", "laps") if system.gaps.outside is None else ("outside trim", "outside trim")
 
 
@@ -102,7 +103,7 @@ def deduct(meeting: Meeting, system: System) -> float:
     return {
         "runs behind": gaps.corner,
         "butts": lining + gaps.butt,
-        "trim": 0.0,
+        "trim": gaps.inside or 0.0,
         "laps": -lining,
         "stops": 0.0,
         "outside trim": gaps.outside or 0.0,

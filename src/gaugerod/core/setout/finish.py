@@ -2,11 +2,12 @@
 
 from collections.abc import Iterable
 
-from gaugerod.core.base.messages import Message
+from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.field import low_point
+from gaugerod.core.setout.layout import Layout
 from gaugerod.core.setout.variants import Finish
 from gaugerod.core.survey.walls import Walls
 
@@ -111,6 +112,41 @@ def finish_line(
             needed = max(needed, hole.y + hole.diameter / 2 + system.gaps.hole_clear)
     courses = -int((first_course - needed + 1e-6) // pitch)
     return min(first_course + max(courses, 0) * pitch, ceiling)
+
+
+def order_reasons(layout: Layout, low: float) -> tuple[Message, ...]:
+    """Say where the lining stops, in which order the walls are set, and what goes before them.
+
+    Parameters
+    ----------
+    layout
+        The layout. [mm]
+    low
+        Height of the low point of the deck from the datum. [mm]
+
+    Returns
+    -------
+    tuple of Message
+        One or two sentences.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_layout
+    >>> [said.key for said in order_reasons(sample_layout()[1], -760.0)]
+    ['setout.finish']
+    """
+    finish = Message(
+        "setout.finish",
+        line=Length(layout.top),
+        above=Length(layout.top - low),
+        order=", ".join(layout.order),
+    )
+    channels = any("trim" in (wall.field.left, wall.field.right) for wall in layout.walls)
+    return (finish, Message("setout.channels")) if channels else (finish,)
 
 
 def finish_above(walls: Walls, height: float) -> float:

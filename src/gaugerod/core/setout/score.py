@@ -8,10 +8,12 @@ from numpy.typing import NDArray
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.job.materials import Meets
 from gaugerod.core.setout.beside import Hole, beside_of, holes_of
+from gaugerod.core.setout.clearance import joints_met
 from gaugerod.core.setout.lattice import Lattice, key_at
 from gaugerod.core.setout.levels import levels_of, slopes_of
 from gaugerod.core.setout.strips import Array, Batch, Case, Ends, Strips, batch_of, ends_of
 from gaugerod.core.setout.variants import SAME_SHARE
+from gaugerod.core.setout.zones import ZoneKind
 
 INCH = 25.4
 """Looks are agreed per inch of difference. [mm]"""
@@ -92,8 +94,9 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     Hard: no strip under the material's least; no joint in a keyed module's hole or nearer
     than its clearance; no groove left at an end that nothing hides; no shift beyond the
     material's. Soft: slivers under half a module (the dearer the smaller), unequal ends, cut
-    pieces at a front, jambs without a joint, joints of tile under a plate. All in closed form
-    on the rims of the field; no polygon is cut.
+    pieces at a front, jambs without a joint, joints of tile under a plate, joints under a
+    fixture, joints so close to the clearance of a hole that the day may take it. All in closed
+    form on the rims of the field; no polygon is cut.
     Source: limits are the material's; balance after ANSI A108.02 4.3.1 and 4.3.2; prices are
     the shop's own.
 
@@ -106,10 +109,10 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     case, holes = batch.case, holes_of(batch)
     ends = list(ends_of(batch))
     strips = _all_strips(batch, ends, holes)
-    near = _near_holes(batch)
+    near = joints_met(batch)
     limits = {
         **_strip_limits(case, strips),
-        "joint-at-hole": (near > 0) & (case.system.kind == "keyed"),
+        "joint-at-hole": (near["hole"] > 0) & (case.system.kind == "keyed"),
         "shifted-too-far": np.full(len(batch.phases), _too_far(batch)),
     }
     priced = _faults(batch, strips, ends, near=near, holes=holes)
@@ -206,23 +209,6 @@ def _too_far(batch: Batch) -> bool:
     return long and min(share, 1 - share) > cutting.most_shift + SAME_SHARE
 
 
-def _near_holes(batch: Batch) -> Array:
-    """Count the joints that holes and their clearance would meet."""
-    lattice, case = batch.lattice, batch.case
-    across, up = (lattice.pitch[i] - lattice.face[i] for i in (0, 1))
-    near = np.zeros(len(batch.phases))
-    for hole in case.wall.holes:
-        reach = hole.diameter / 2 + case.system.gaps.hole_clear - SNAP
-        bottom = max(hole.y - reach, batch.box.bottom)
-        top = min(hole.y + reach, batch.box.top)
-        near += max(len(lattice.courses(bottom=bottom - up, top=top + up)) - 1, 0)
-        left, right = hole.x - reach - across, hole.x + reach + across
-        for course in lattice.courses(bottom=bottom, top=top):
-            apart = batch.last_left(course, right) - batch.first_left(course, left)
-            near += np.round(apart / lattice.pitch[0])
-    return near
-
-
 def _bare_jambs(batch: Batch, holes: list[Hole]) -> Array:
     """Count the jambs of windows and niches on which no joint of course 1 falls."""
     pitch = batch.lattice.pitch[0]
@@ -261,12 +247,17 @@ def faults(batch: Batch) -> dict[str, int]:
     holes = holes_of(batch)
     ends = list(ends_of(batch))
     strips = _all_strips(batch, ends, holes)
-    priced = _faults(batch, strips, ends, near=_near_holes(batch), holes=holes)
+    priced = _faults(batch, strips, ends, near=joints_met(batch), holes=holes)
     return {name: cents for name, price in priced.items() if (cents := round(float(price[0])))}
 
 
 def _faults(
-    batch: Batch, strips: list[Strips], ends: list[Ends], *, near: Array, holes: list[Hole]
+    batch: Batch,
+    strips: list[Strips],
+    ends: list[Ends],
+    *,
+    near: dict[ZoneKind, Array],
+    holes: list[Hole],
 ) -> dict[str, Array]:
     """Price every fault, one value for each lattice. [cents]."""
     case = batch.case
@@ -286,5 +277,7 @@ def _faults(
         "front-cut": fronts,
         "unequal": unequal,
         "off-jamb": looks.off_jamb * _bare_jambs(batch, holes),
-        "near-hole": looks.near_hole * near,
+        "near-hole": looks.near_hole * near["hole"],
+        "close-to-hole": looks.close_to_hole * (near["close"] - near["hole"]),
+        "near-fixture": looks.near_fixture * near["fixture"],
     }

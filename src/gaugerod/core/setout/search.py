@@ -18,7 +18,7 @@ from gaugerod.core.setout.blocked import blocked
 from gaugerod.core.setout.datum import level_line
 from gaugerod.core.setout.events import Height, first_heights, phases
 from gaugerod.core.setout.field import low_point, meetings, set_field
-from gaugerod.core.setout.finish import finish_line, setting_order, signed_for
+from gaugerod.core.setout.finish import finish_line, order_reasons, setting_order, signed_for
 from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Layout, Meeting, SetField, ShortList, WallLayout
 from gaugerod.core.setout.score import Score, faults, hopeless, score_phases
@@ -241,7 +241,7 @@ def _wall_options(
         refused.update(broken)
         return (), 1
     tries = phases(bare, trial.choices)
-    batch = batch_of(case, lattice, np.array([phase for _, phase in tries]))
+    batch = replace(bare, phases=np.array([phase for _, phase in tries]))
     scores = score_phases(batch)
     for result in scores:
         refused.update(result.refused)
@@ -330,12 +330,6 @@ def _reasons(trial: _Trial, layout: Layout) -> tuple[Message, ...]:
     why, height = trial.height
     low: dict[str, Value] = {"wall": trial.low[0], "down": Length(-trial.low[1])}
     first = Message("setout.first", height=Length(height), why=Message(f"setout.height-{why}"))
-    top = Message(
-        "setout.finish",
-        line=Length(layout.top),
-        above=Length(layout.top - trial.low[1]),
-        order=", ".join(layout.order),
-    )
     walls = (
         Message(
             "setout.wall",
@@ -347,4 +341,5 @@ def _reasons(trial: _Trial, layout: Layout) -> tuple[Message, ...]:
         for wall in layout.walls
     )
     signed = signed_for(trial.choices, layout.set_aside)
-    return (*signed, Message("setout.low", **low), first, top, *walls)
+    order = order_reasons(layout, trial.low[1])
+    return (*signed, Message("setout.low", **low), first, *order, *walls)

@@ -21,6 +21,7 @@ from gaugerod.core.setout.field import deduct
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Meeting
 from gaugerod.core.setout.steps import Step, steps_of
+from gaugerod.core.setout.zones import Zone, zones_of
 from gaugerod.core.survey.walls import FittedWall
 
 Array = NDArray[np.float64]
@@ -70,6 +71,7 @@ class Batch:
     right: Edge
     steps: tuple[Step, ...]
     ceiling: tuple[Point, ...]
+    zones: tuple[Zone, ...]
 
     @property
     def courses(self) -> range:
@@ -215,6 +217,7 @@ def batch_of(case: Case, lattice: Lattice, phases: Array) -> Batch:
         right=right,
         steps=steps,
         ceiling=tuple((x, y - gaps.ceiling) for x, y in _endless(wall.ceiling)),
+        zones=zones_of(wall, case.system),
     )
 
 

@@ -16,7 +16,7 @@ from gaugerod.core.setout.blocked import blocked
 from gaugerod.core.setout.bonded import pattern_of
 from gaugerod.core.setout.events import Height, Phase
 from gaugerod.core.setout.field import low_point, meetings
-from gaugerod.core.setout.finish import finish_line, setting_order, signed_for
+from gaugerod.core.setout.finish import finish_line, order_reasons, setting_order, signed_for
 from gaugerod.core.setout.layout import Layout, ShortList, WallLayout
 from gaugerod.core.setout.openings import opening_boxes
 from gaugerod.core.setout.pattern import SAME, Pattern
@@ -342,12 +342,7 @@ def _reasons(room: Room, layout: Layout, combo: _Combo) -> Iterator[Message]:
     yield Message("setout.low", wall=wall, down=Length(-low))
     why = Message(f"setout.height-{combo.height[0]}")
     yield Message("setout.row", height=Length(layout.first_course - low), why=why)
-    yield Message(
-        "setout.finish",
-        line=Length(layout.top),
-        above=Length(layout.top - low),
-        order=", ".join(layout.order),
-    )
+    yield from order_reasons(layout, low)
     for placed in combo.walls:
         left, right = placed.score.ends
         by = "rim" if placed.centring == "front" else placed.centring

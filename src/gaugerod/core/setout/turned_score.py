@@ -1,6 +1,5 @@
 """How a pattern suits one wall, found on the pieces themselves."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -27,8 +26,11 @@ from gaugerod.core.setout.pattern import Pattern
 from gaugerod.core.setout.score import DEARER, INCH, Score
 from gaugerod.core.setout.strips import Case
 from gaugerod.core.setout.variants import SAME_SHARE
+from gaugerod.core.setout.zones import ZoneKind, grown, zones_of
 from gaugerod.core.survey.walls import FittedWall
 
+ROUND = 64
+"""Chords in a quarter of the circle round a hole: true to a hundredth of a millimetre."""
 CLOSED = 1e-6
 """Pieces are grown by this much more than half a joint, so that rounding leaves no cracks. [mm]"""
 
@@ -177,10 +179,13 @@ def score_pattern(ground: Ground, pattern: Pattern) -> tuple[Score, dict[str, in
     slivers = widths[widths < half - SNAP]
     left, right = (_least_at(rim, cut, widths, 2 * half) for rim in ground.rims)
     closed = "open" not in ground.case.met
+    near = _joints_near(ground, modules)
     priced = {
         "sliver": looks.sliver * float(np.sum(1 + DEARER * (1 - slivers / half))),
         "unequal": looks.unequal * abs(left - right) / INCH * closed,
-        "near-hole": float(looks.near_hole * sum(_near_holes(ground, modules))),
+        "near-hole": looks.near_hole * near["hole"],
+        "close-to-hole": looks.close_to_hole * (near["close"] - near["hole"]),
+        "near-fixture": looks.near_fixture * near["fixture"],
     }
     limits = {"under-least": thin, "shifted-too-far": _too_far(pattern, system)}
     broken = [name for name, is_broken in limits.items() if is_broken]
@@ -236,13 +241,18 @@ def clipped(modules: Shapes, field: BaseGeometry) -> tuple[Shapes, NDArray[np.in
     return parts[pieces], owner[pieces]
 
 
-def _near_holes(ground: Ground, modules: Shapes) -> Iterable[int]:
-    """Yield for each hole how many joints it and its clearance would meet."""
-    for hole in ground.case.wall.holes:
-        reach = hole.diameter / 2 + ground.case.system.gaps.hole_clear - SNAP
-        if hole.y - reach < ground.box.top:
-            near = shapely.dwithin(modules, shapely.Point(hole.x, hole.y), reach)
-            yield max(int(np.count_nonzero(near)) - 1, 0)
+def _joints_near(ground: Ground, modules: Shapes) -> dict[ZoneKind, int]:
+    """Count the joints that run through the zones of each kind; those of holes are round."""
+    met: dict[ZoneKind, int] = {"hole": 0, "close": 0, "fixture": 0}
+    for zone in zones_of(ground.case.wall, ground.case.system):
+        inner = grown(zone.box, -SNAP)
+        shape = shapely.box(inner.left, inner.bottom, inner.right, inner.top)
+        if zone.kind != "fixture":
+            shape = shape.centroid.buffer(inner.width / 2, quad_segs=ROUND)
+        if inner.bottom < ground.box.top:
+            near = shapely.intersects(modules, shape)
+            met[zone.kind] += max(int(np.count_nonzero(near)) - 1, 0)
+    return met
 
 
 def _least_at(rim: LineString, cut: Shapes, widths: NDArray[np.float64], none: float) -> float:

@@ -61,6 +61,16 @@ def test_both_walls_end_in_the_trim_of_an_outside_corner() -> None:
     assert deduct("outside trim", trimmed) == 2.5
 
 
+@pytest.mark.parametrize("order", [("L", "B"), ("B", "L")])
+def test_both_walls_stand_in_the_channel_of_an_inside_corner(order: tuple[str, str]) -> None:
+    left, back = replace(wall(), name="L"), replace(wall(), name="B")
+    channels = SYSTEM.model_copy(update={"gaps": SYSTEM.gaps.model_copy(update={"inside": 4.0})})
+    met = meetings((left, back), order, channels)
+    # Whoever is set first, nobody laps: the channel takes 4 off both.
+    assert met == {"L": ("open", "trim"), "B": ("trim", "open")}
+    assert deduct("trim", channels) == 4.0
+
+
 def test_deducts() -> None:
     # Lining 9.525, bed 1.5875, butt joint 3.175 by hand: 14.2875.
     assert deduct("butts", SYSTEM) == pytest.approx(14.2875)
