@@ -4,9 +4,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.messages import Length
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.fields import Side
 from gaugerod.core.pipeline import Plan
+from gaugerod.core.setout.closing import Closing, closings
 from gaugerod.core.sheet.figures import SLANTED
 from gaugerod.core.sheet.piece import draw_piece
 from gaugerod.packet.card_marks import SIDES, points, sides, straight
@@ -33,6 +35,8 @@ def cut_cards(plan: Plan, words: Catalogue) -> Iterator[Block]:
         notes.append(words.text("card.in-mm"))
     yield Paragraph(text=" ".join(notes), style="small")
     yield from _tongues(plan, words)
+    for closing in closings(plan.layout, plan.system):
+        yield Paragraph(text=_closes(closing, words), style="strong")
     tags = [piece.tag for piece in plan.pieces]
     sources = Sources(plan.cuts, tags, least=plan.system.cutting.least)
     cut = [piece for piece in plan.pieces if not piece.whole]
@@ -55,6 +59,17 @@ def _tongues(plan: Plan, words: Catalogue) -> Iterator[Block]:
             shown = words.text(f"card.{side}")
             text = words.text("card.tongue-only", side=shown, tags=", ".join(tags))
             yield Paragraph(text=text, style="strong")
+
+
+def _closes(closing: Closing, words: Catalogue) -> str:
+    return words.text(
+        f"card.closes-{closing.way}",
+        wall=wall_name(closing.wall, words),
+        side=words.text(f"card.at-{closing.side}"),
+        room=Length(closing.room),
+        tongue=Length(closing.tongue),
+        hider=wall_name(closing.hider, words),
+    )
 
 
 def _card(piece: Piece, plan: Plan, sources: Sources, words: Catalogue) -> Card:

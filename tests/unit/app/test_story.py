@@ -91,7 +91,8 @@ def test_each_limit_that_may_fail_has_its_words(words: Catalogue, limit: str) ->
     weak = (LimitOdds(limit=limit, wall="B", chance=0.5),)
     unsure = replace(made().chosen, odds=Odds(chance=0.5, limits=weak, ends=()))
     assert any(
-        "in 50 cases of 100 a" in line for line in tell(replace(made(), chosen=unsure), words)
+        f"in 50 cases of 100 {words.text(f'setout.limit-{limit}')}" in line
+        for line in tell(replace(made(), chosen=unsure), words)
     )
 
 

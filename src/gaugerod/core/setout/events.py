@@ -116,6 +116,8 @@ def _lines(
                 yield "strip", opening.top + strip
         lowest = min(y for _, y in wall.ceiling) - gaps.ceiling
         yield "ceiling", lowest
+        # Under a gap too low to lift a keyed course in, it must end this much lower.
+        yield "ceiling", lowest + min(gaps.ceiling - system.key_depth, 0.0)
         yield from (("strip", lowest - strip - joint) for strip in strips)
 
 

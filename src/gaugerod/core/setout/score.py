@@ -9,6 +9,7 @@ from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.job.materials import Meets
 from gaugerod.core.setout.beside import Hole, beside_of, holes_of
 from gaugerod.core.setout.clearance import joints_met
+from gaugerod.core.setout.closing import lifts
 from gaugerod.core.setout.lattice import Lattice, key_at
 from gaugerod.core.setout.levels import levels_of, slopes_of
 from gaugerod.core.setout.strips import Array, Batch, Case, Ends, Strips, batch_of, ends_of
@@ -93,9 +94,10 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     -----
     Hard: no strip under the material's least; no joint in a keyed module's hole or nearer
     than its clearance; no groove left at an end that nothing hides; no shift beyond the
-    material's. Soft: slivers under half a module (the dearer the smaller), unequal ends, cut
-    pieces at a front, jambs without a joint, joints of tile under a plate, joints under a
-    fixture, joints so close to the clearance of a hole that the day may take it. All in closed
+    material's; room to lift a keyed top course over the tongue below. Soft: slivers under half
+    a module (the dearer the smaller), unequal ends, cut pieces at a front, jambs without a
+    joint, joints of tile under a plate, joints under a fixture, joints so close to the
+    clearance of a hole that the day may take it. All in closed
     form on the rims of the field; no polygon is cut.
     Source: limits are the material's; balance after ANSI A108.02 4.3.1 and 4.3.2; prices are
     the shop's own.
@@ -113,7 +115,7 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     limits = {
         **_strip_limits(case, strips),
         "joint-at-hole": (near["hole"] > 0) & (case.system.kind == "keyed"),
-        "shifted-too-far": np.full(len(batch.phases), _too_far(batch)),
+        **{name: np.ones(len(batch.phases), dtype=bool) for name in _whatever_phase(batch)},
     }
     priced = _faults(batch, strips, ends, near=near, holes=holes)
     looks: Array = np.sum(list(priced.values()), axis=0)
@@ -158,7 +160,7 @@ def hopeless(batch: Batch) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        Limits that a course along deck or finish line breaks, or the bond itself.
+        Limits that a course along deck or finish line breaks, the bond, or the top course.
 
     Notes
     -----
@@ -173,8 +175,14 @@ def hopeless(batch: Batch) -> tuple[str, ...]:
     case = batch.case
     limits = _strip_limits(case, list(levels_of(batch)))
     broken = [name for name, flags in limits.items() if flags.all()]
-    broken += ["shifted-too-far"] if _too_far(batch) else []
+    broken += _whatever_phase(batch)
     return tuple(name for name in broken if name not in case.allowed)
+
+
+def _whatever_phase(batch: Batch) -> list[str]:
+    """Name the limits that the courses break as such."""
+    stuck = any(room < -SNAP for room in lifts(batch))
+    return ["shifted-too-far"] * _too_far(batch) + ["no-lift"] * stuck
 
 
 def _all_strips(batch: Batch, ends: list[Ends], holes: list[Hole]) -> list[Strips]:
