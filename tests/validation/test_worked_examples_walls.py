@@ -448,3 +448,24 @@ class TestWrap:
         assert shown(whole.ends) == ['8"', '24"']
         assert shown(wrapped.ends) == ['8 9/16"', '23 7/16"']  # 32 - 8-9/16
         assert wrapped.looks > whole.looks
+
+    def test_the_search_runs_on(self) -> None:
+        # By hand, walls plumb, L first, then B, then R; lap 7/16, joint 1/8, corner gap 1/8. The
+        # window keeps its module, so B begins with 21-1/8 less 9/16 and ends 1/8 short of the
+        # corner. What shows of that is 14-7/8 - 7/16, and R begins with 24 - 14-7/16 - 9/16. On L
+        # shows what is left of B's first: 24 - 20-9/16 - 9/16; 7/16 more run behind, less 1/8.
+        system = lapping(corner=0.125)
+        room = Room(
+            opening=WINDOW,
+            holes=(VALVE, ARM),
+            choices={"centre": ON_THE_WINDOW, "corners": "run on", "turn": "lying"},
+        )
+        layout, pieces = first(room, system)
+        left, back, right = layout.walls
+        assert shown(back.ends) == ['20 9/16"', '14 3/4"']
+        assert shown((left.ends[1], right.ends[0])) == ['3 3/16"', '9"']
+        assert [wall.centring for wall in layout.walls] == ["run-on", "opening", "run-on"]
+        # So the two pieces at the corner come out of one module, with a kerf between them.
+        pair = [in_course(pieces, "B", 2)[-1], in_course(pieces, "R", 2)[0]]
+        rest = 24 * INCH - sum(piece.size[0] for piece in pair) - system.cutting.kerf
+        assert 0 <= rest < INCH / 4

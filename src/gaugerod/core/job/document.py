@@ -23,7 +23,9 @@ from gaugerod.core.job.readings import Practice, Reading, Surface
 Bond: TypeAlias = Literal["stack", "half", "third"]
 PatternBond: TypeAlias = Literal["diagonal", "diagonal half", "herringbone", "diagonal herringbone"]
 Shift: TypeAlias = Annotated[float, Field(strict=True, gt=0, lt=1)]
-Limit: TypeAlias = Literal["under-least", "groove-left", "joint-at-hole", "shifted-too-far"]
+Limit: TypeAlias = Literal[
+    "under-least", "groove-left", "joint-at-hole", "shifted-too-far", "no-lift"
+]
 Corner: TypeAlias = Literal["inside", "outside"]
 Centring: TypeAlias = Literal["module", "joint", "opening", "front", "outside"]
 
@@ -149,6 +151,10 @@ class Choices(Document):
     )
     step: Literal["right", "left", "any"] = Field(
         default="any", description="To which side each course is shifted against the one below."
+    )
+    corners: Literal["afresh", "run on", "any"] = Field(
+        default="afresh",
+        description="Whether each wall is set out afresh, or courses run on through the corners.",
     )
     wall_order: tuple[WallName, ...] = Field(
         default=(), description="Walls in the order of setting; else the maker's order."

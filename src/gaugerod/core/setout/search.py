@@ -9,6 +9,7 @@ from typing import TypeAlias
 import numpy as np
 
 from gaugerod.core.base.errors import LayoutError
+from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Length, Message, Value
 from gaugerod.core.job.bonds import pattern_bond
 from gaugerod.core.job.document import Choices
@@ -25,6 +26,7 @@ from gaugerod.core.setout.score import Score, faults, hopeless, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.setout.turned import Room, set_out_turned
 from gaugerod.core.setout.variants import Finish, Variant, variants
+from gaugerod.core.setout.wrap import offsets
 from gaugerod.core.survey.walls import Walls
 
 FOR_LOOKS = 6
@@ -105,11 +107,9 @@ def set_out(
     for variant in variants(choices, system):
         found: list[_Combo] = []
         for trial in _trials(walls, choices, system, looks, variant, allowed=allowed):
-            # Every wall, even when one has no place: what is told of the limits is of them all.
-            rows = [_wall_options(trial, place, refused) for place in range(len(walls.walls))]
-            tried += sum(count for _, count in rows)
-            combos = product(*(options for options, _ in rows))
-            found.extend(_Combo(trial=trial, walls=combo) for combo in combos)
+            combos, count = (_running_on if variant.runs_on else _afresh)(trial, refused)
+            tried += count
+            found += combos
         kept += _best(found)
     if not kept:
         raise LayoutError(blocked(refused, tried))
@@ -228,6 +228,57 @@ class _Combo:
     def cuts(self) -> int:
         """End pieces cut to width on all walls."""
         return sum(scored.score.cuts for scored in self.walls)
+
+
+def _afresh(trial: _Trial, refused: Counter[str]) -> tuple[list[_Combo], int]:
+    """Return the combinations of what suits each wall best, and how many places were tried."""
+    # Every wall, even when one has no place: what is told of the limits is of them all.
+    rows = [_wall_options(trial, place, refused) for place in range(len(trial.walls.walls))]
+    combos = product(*(options for options, _ in rows))
+    tried = sum(count for _, count in rows)
+    return [_Combo(trial=trial, walls=combo) for combo in combos], tried
+
+
+def _running_on(trial: _Trial, refused: Counter[str]) -> tuple[list[_Combo], int]:
+    """Return what suits some wall, run on to all the others, and how many were tried."""
+    lattice = trial.lattice
+    count = len(trial.walls.walls)
+    bares = [batch_of(trial.case(place), lattice, np.zeros(1)) for place in range(count)]
+    broken = {limit for bare in bares for limit in hopeless(bare)}
+    if broken:
+        refused.update(broken)
+        return [], 1
+    offs = offsets(bares)
+    tries = _run_on(bares, offs, trial.choices)
+    if not tries:
+        refused["not-run-on"] += 1
+        return [], 1
+    rows = []
+    for place, (bare, off) in enumerate(zip(bares, offs, strict=True)):
+        batch = replace(bare, phases=np.array([x + off for _, _, x in tries]) % lattice.pitch[0])
+        names = [name if own == place else "run-on" for own, name, _ in tries]
+        found = zip(names, batch.phases.tolist(), score_phases(batch), strict=True)
+        rows.append([_Scored(batch=batch, centring=n, phase=x, score=s) for n, x, s in found])
+    refused.update(limit for row in rows for one in row for limit in one.score.refused)
+    legal = (walls for walls in zip(*rows, strict=True) if not any(w.score.refused for w in walls))
+    return [_Combo(trial=trial, walls=walls) for walls in legal], len(tries) * count
+
+
+def _run_on(
+    bares: Sequence[Batch], offs: Sequence[float], choices: Choices
+) -> list[tuple[int, str, float]]:
+    """Return the phases of the first wall at which something suits some wall, and which. [mm]."""
+    pitch = bares[0].lattice.pitch[0]
+    wanted = {name: place for place, name in enumerate(bare.case.wall.name for bare in bares)}
+    settled = [place for name, place in wanted.items() if name in {*choices.centre, *choices.phase}]
+    tries = {place: phases(bares[place], choices) for place in settled or wanted.values()}
+
+    def suits(place: int, x: float) -> bool:
+        off = (abs(x + offs[place] - phase) % pitch for _, phase in tries[place])
+        return any(min(d, pitch - d) < SNAP for d in off)
+
+    found = [(place, name, x - offs[place]) for place in tries for name, x in tries[place]]
+    return [one for one in found if all(suits(place, one[2]) for place in settled)]
 
 
 def _wall_options(

@@ -18,12 +18,16 @@ SAME_SHARE = 1e-4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Variant:
-    """One way to hang the modules; a negative `share` of the pitch steps to the left. [1]."""
+    """One way to hang the modules; a negative `share` of the pitch steps to the left. [1].
+
+    Where it `runs_on`, courses run on through the corners; else each wall is set out afresh.
+    """
 
     turn: Turn
     bond: str
     share: float
     finish: Finish
+    runs_on: bool = False
 
 
 def variants(choices: Choices, system: System) -> tuple[Variant, ...]:
@@ -39,7 +43,7 @@ def variants(choices: Choices, system: System) -> tuple[Variant, ...]:
     Returns
     -------
     tuple of Variant
-        Turns, bonds, steps and finishes in every combination, each pattern once.
+        Turns, bonds, steps, finishes and corners in every combination, each pattern once.
 
     Notes
     -----
@@ -54,11 +58,15 @@ def variants(choices: Choices, system: System) -> tuple[Variant, ...]:
     [('stack', 0.0), ('half', 0.5), ('third', 0.33), ('third', -0.33)]
     """
     return tuple(
-        Variant(turn=turn, bond=bond, share=share, finish=finish)
+        Variant(turn=turn, bond=bond, share=share, finish=finish, runs_on=runs_on)
         for turn in turns(choices, system)
         for bond, share in _bonds(choices)
         for finish in finishes(choices)
+        for runs_on in _CORNERS[choices.corners]
     )
+
+
+_CORNERS = {"afresh": (False,), "run on": (True,), "any": (False, True)}
 
 
 def turns(choices: Choices, system: System) -> tuple[Turn, ...]:

@@ -1,6 +1,10 @@
 """A pattern that runs on through an inside corner."""
 
+from collections.abc import Sequence
+from itertools import accumulate, pairwise
+
 from gaugerod.core.base.geometry import SNAP
+from gaugerod.core.setout.strips import Batch
 
 
 def after_corner(*, pitch: float, last: float, joint: float, lap: float) -> float:
@@ -40,3 +44,57 @@ def after_corner(*, pitch: float, last: float, joint: float, lap: float) -> floa
     """
     rest = pitch - last - (joint + lap)
     return rest if rest > SNAP else rest + pitch
+
+
+def offsets(batches: Sequence[Batch]) -> tuple[float, ...]:
+    """Return how far the phase of each wall lies from that of the first, if courses run on.
+
+    Parameters
+    ----------
+    batches
+        The walls from left to right, their lattices alike. [mm]
+
+    Returns
+    -------
+    tuple of float
+        What to add to the phase of the first wall; the first is nought. [mm]
+
+    Notes
+    -----
+    By `after_corner`, taken half way up, so that a leaning corner is shared. The wall that
+    runs behind shows up to the face of the one that laps it; both show from edge to edge where
+    they stand in a channel, whose two deducts the corner then swallows, or where the corner is
+    an outside one. Source: worked example of the trade, common practice, no source; channels
+    and outside corners are own derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_batch
+    >>> offsets([sample_batch(0.0)])
+    (0.0,)
+    """
+    steps = (_step(before, after) for before, after in pairwise(batches))
+    return tuple(accumulate(steps, initial=0.0))
+
+
+def _step(before: Batch, after: Batch) -> float:
+    """Return the phase beyond a corner of a pattern with a phase of nought before it. [mm]."""
+    system, met = before.case.system, before.case.met[1]
+    last, first = before.right.at(_middle(before)), after.left.at(_middle(after))
+    joint, lap = 0.0, 0.0
+    if met in {"runs behind", "butts"}:
+        joint, lap = system.gaps.butt, system.thickness + system.bed
+        # The rim of the one that runs behind is hidden: what shows of it ends at the other's face.
+        if met == "runs behind":
+            last += system.gaps.corner - lap
+        else:
+            first += lap - system.gaps.corner
+    elif met == "trim":
+        lap = 2 * (system.gaps.inside or 0.0)
+    pitch = before.lattice.pitch[0]
+    shown = last % pitch or pitch
+    return first + after_corner(pitch=pitch, last=shown, joint=joint, lap=lap)
+
+
+def _middle(batch: Batch) -> float:
+    return (batch.box.bottom + batch.box.top) / 2

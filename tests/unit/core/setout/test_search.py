@@ -63,6 +63,38 @@ def test_a_phase_that_is_chosen_stands() -> None:
     assert {layout.walls[1].centring for layout in short.layouts} == {"chosen"}
 
 
+def test_a_chosen_phase_carries_through_the_corners() -> None:
+    # All plumb. B runs behind R, so 600 - 14.2875 is shared by what shows of B's last module and
+    # R's first. L runs behind B in the same way.
+    wide = [wall.right.at(0.0) - wall.left.at(0.0) for wall in WALLS.walls]
+    short = found(phase={"B": 725.0}, corners="run on")
+    for layout in short.layouts:
+        left, back, right = layout.walls
+        assert [wall.centring for wall in layout.walls] == ["run-on", "chosen", "run-on"]
+        for before, after, width in ((left, back, wide[0]), (back, right, wide[1])):
+            shows = (width - 11.1125 - before.phase) % 600
+            begins = (after.phase - 14.2875) % 600
+            assert (shows + begins + 14.2875) % 600 == pytest.approx(0, abs=0.3)
+
+
+def test_two_walls_may_be_settled_so_that_courses_cannot_run_on() -> None:
+    with pytest.raises(LayoutError) as caught:
+        found(phase={"B": 725.0, "R": 100.0}, corners="run on")
+    assert "setout.limit-not-run-on" in str(caught.value.message)
+
+
+def test_no_course_runs_on_where_none_can_lie() -> None:
+    with pytest.raises(LayoutError) as caught:
+        found(first_height=30.0, corners="run on")
+    assert "setout.limit-under-least" in str(caught.value.message)
+
+
+def test_running_on_is_weighed_beside_setting_out_afresh() -> None:
+    every = found(corners="any").layouts
+    for corners in ("afresh", "run on"):
+        assert all(layout in every for layout in found(corners=corners).layouts)
+
+
 def test_a_material_that_may_not_be_shifted_far_is_not() -> None:
     cutting = SYSTEM.cutting.model_copy(update={"most_shift": 0.3333, "shift_over": 381.0})
     stiff = SYSTEM.model_copy(update={"cutting": cutting})
