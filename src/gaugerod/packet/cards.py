@@ -64,11 +64,11 @@ def _tongues(plan: Plan, words: Catalogue) -> Iterator[Block]:
 def _closes(closing: Closing, words: Catalogue) -> str:
     return words.text(
         f"card.closes-{closing.way}",
-        wall=wall_name(closing.wall, words),
+        wall=closing.wall,
         side=words.text(f"card.at-{closing.side}"),
         room=Length(closing.room),
         tongue=Length(closing.tongue),
-        hider=wall_name(closing.hider, words),
+        hider=closing.hider,
     )
 
 
