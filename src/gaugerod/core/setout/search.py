@@ -22,6 +22,7 @@ from gaugerod.core.setout.field import low_point, meetings, set_field
 from gaugerod.core.setout.finish import finish_line, order_reasons, setting_order, signed_for
 from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Layout, Meeting, SetField, ShortList, WallLayout
+from gaugerod.core.setout.pairs import Row, modules_for, paired_phases
 from gaugerod.core.setout.score import Score, faults, hopeless, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.setout.turned import Room, set_out_turned
@@ -33,6 +34,8 @@ FOR_LOOKS = 6
 """Layouts of each turn, bond and finish that are kept for their looks."""
 FOR_CUTS = 4
 """And so many more for their few cuts."""
+FOR_MODULES = 3
+"""And so many for the few modules that they take, ends of two walls out of one."""
 PER_WALL = 2
 """Phases of each wall that are combined, for their looks and again for their few cuts."""
 APART = 10.0
@@ -66,8 +69,8 @@ def set_out(
     Returns
     -------
     ShortList
-        At most `FOR_LOOKS` and `FOR_CUTS` layouts of every turn, bond and finish, with how
-        many were tried and why others fell out.
+        At most `FOR_LOOKS`, `FOR_CUTS` and `FOR_MODULES` layouts of every turn, bond, finish
+        and way round the corners, with how many were tried and why others fell out.
 
     Raises
     ------
@@ -110,7 +113,8 @@ def set_out(
             combos, count = (_running_on if variant.runs_on else _afresh)(trial, refused)
             tried += count
             found += combos
-        kept += _best(found)
+        best = _best(found)
+        kept += best + _paired(best)
     if not kept:
         raise LayoutError(blocked(refused, tried))
     fields: _Fields = {}
@@ -330,6 +334,48 @@ def _best(found: list[_Combo]) -> list[_Combo]:
     found.sort(key=_by_looks)
     sawn = sorted(found[FOR_LOOKS:], key=lambda combo: (combo.cuts, combo.looks))
     return [*found[:FOR_LOOKS], *sawn[:FOR_CUTS]]
+
+
+def _paired(best: list[_Combo]) -> list[_Combo]:
+    """Return the best with one wall moved until an end of it shares a module with another's."""
+    moved = {
+        (id(combo.trial), *(round(wall.phase, 3) for wall in other.walls)): other
+        for combo in best
+        if not combo.trial.variant.runs_on
+        for place in range(len(combo.walls))
+        for other in _moved(combo, place)
+    }
+    few = sorted(moved.values(), key=lambda combo: (_modules(combo), combo.looks))
+    return few[:FOR_MODULES]
+
+
+def _moved(combo: _Combo, place: int) -> Iterator[_Combo]:
+    """Yield a combination with one wall at other phases, where these keep every limit."""
+    wall = combo.walls[place]
+    name = wall.batch.case.wall.name
+    choices, pitch = combo.trial.choices, wall.batch.lattice.pitch[0]
+    others = [_row(other) for other in combo.walls if other is not wall]
+    found = [x % pitch for x in paired_phases(wall.batch, others)]
+    if name in {*choices.centre, *choices.phase} or not found:
+        return
+    batch = replace(wall.batch, phases=np.array(found))
+    for phase, score in zip(found, score_phases(batch), strict=True):
+        if not score.refused:
+            one = _Scored(batch=batch, centring="pair", phase=phase, score=score)
+            yield replace(combo, walls=(*combo.walls[:place], one, *combo.walls[place + 1 :]))
+
+
+def _row(scored: _Scored) -> Row:
+    batch, (left, right) = scored.batch, scored.score.ends
+    lefts, rights = batch.rims(1)
+    width = min(rights) - max(lefts)
+    return Row(courses=len(batch.courses), width=width, left=left, right=right)
+
+
+def _modules(combo: _Combo) -> int:
+    lattice, kerf = combo.trial.lattice, combo.trial.system.cutting.kerf
+    rows = [_row(scored) for scored in combo.walls]
+    return modules_for(rows, pitch=lattice.pitch[0], face=lattice.face[0], kerf=kerf)
 
 
 _Fields: TypeAlias = dict[tuple[str, tuple[Meeting, Meeting], float, Lattice], SetField]

@@ -8,7 +8,7 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.job.readings import OpeningEdge
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.setout.layout import ShortList
-from gaugerod.core.setout.search import FOR_CUTS, FOR_LOOKS, set_out
+from gaugerod.core.setout.search import FOR_CUTS, FOR_LOOKS, FOR_MODULES, set_out
 from gaugerod.core.survey.fit import fit_walls
 
 SYSTEM = sample_system()
@@ -27,7 +27,7 @@ def test_one_level_line_serves_all_walls_and_the_best_looks_come_first() -> None
     short = found()
     looks = [layout.looks // 100 for layout in short.layouts]
     assert looks == sorted(looks)
-    assert len(short.layouts) <= FOR_LOOKS + FOR_CUTS
+    assert len(short.layouts) <= FOR_LOOKS + FOR_CUTS + FOR_MODULES
     assert short.tried > len(short.layouts)
     best = short.layouts[0]
     # The low point is 760 below the datum; the first course is 287.3 high on a joint of 3.
@@ -75,6 +75,20 @@ def test_a_chosen_phase_carries_through_the_corners() -> None:
             shows = (width - 11.1125 - before.phase) % 600
             begins = (after.phase - 14.2875) % 600
             assert (shows + begins + 14.2875) % 600 == pytest.approx(0, abs=0.3)
+
+
+def test_an_end_is_sized_to_share_a_module_with_one_of_another_wall() -> None:
+    # Face 600, kerf 3: some end is what another wall's end leaves, and all limits are kept.
+    ends = [
+        (wall.ends, other.ends)
+        for layout in found().layouts
+        for wall in layout.walls
+        if wall.centring == "pair"
+        for other in layout.walls
+        if other is not wall
+    ]
+    assert ends
+    assert any(abs(a[0] + b[1] - 597) < 0.5 or abs(a[1] + b[0] - 597) < 0.5 for a, b in ends)
 
 
 def test_two_walls_may_be_settled_so_that_courses_cannot_run_on() -> None:
