@@ -48,7 +48,7 @@ def paired_phases(batch: Batch, others: Sequence[Row]) -> Iterator[float]:
     [397]
     """
     face, cutting = batch.lattice.face[0], batch.case.system.cutting
-    lefts, rights = batch.rims(1)
+    lefts, rights = batch.sides[0]
     for other in others:
         for end, far in ((other.right, False), (other.left, True)):
             rest = face - cutting.kerf - end

@@ -367,7 +367,7 @@ def _moved(combo: _Combo, place: int) -> Iterator[_Combo]:
 
 def _row(scored: _Scored) -> Row:
     batch, (left, right) = scored.batch, scored.score.ends
-    lefts, rights = batch.rims(1)
+    lefts, rights = batch.sides[0]
     width = min(rights) - max(lefts)
     return Row(courses=len(batch.courses), width=width, left=left, right=right)
 

@@ -5,10 +5,11 @@ So courses are the same for all, and what depends on the phase is an array, one 
 each lattice.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import inf
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,7 +44,7 @@ class Case:
     allowed: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Strips:
     """One cut piece of each lattice: its least size, the least cut off it, where it is. [mm].
 
@@ -59,9 +60,16 @@ class Strips:
     count: Array
 
 
+Rims: TypeAlias = tuple[list[float], list[float]]
+"""Where the left and the right rim of the field lie along a course, at every bend. [mm]"""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Batch:
-    """Lattices on one wall that differ in their phase only, and the field by its rims. [mm]."""
+    """Lattices on one wall that differ in their phase only, and the field by its rims. [mm].
+
+    `sides` are the rims of its courses, from the lowest up.
+    """
 
     case: Case
     lattice: Lattice
@@ -72,30 +80,31 @@ class Batch:
     steps: tuple[Step, ...]
     ceiling: tuple[Point, ...]
     zones: tuple[Zone, ...]
+    sides: tuple[Rims, ...]
 
     @property
     def courses(self) -> range:
         """Courses of the field."""
         return self.lattice.courses(bottom=self.box.bottom, top=self.box.top)
 
-    def starts(self, course: int) -> Array:
+    def starts(self, course: NDArray[np.int_] | int) -> Array:
         """Return the left edge of some module of a course, for each lattice. [mm]."""
         return self.phases + (course - 1) * self.lattice.row_shift
 
-    def first_left(self, course: int, left: Array | float) -> Array:
+    def first_left(self, course: NDArray[np.int_] | int, left: Array | float) -> Array:
         """Return the left edge of the first module that reaches beyond a place.
 
         Parameters
         ----------
         course
-            Number of the course.
+            Number of the course, or of several, shape ``(m, 1)``.
         left
-            The place, shape ``(n,)`` or one for all. [mm]
+            The place, one for each course or for all, shape ``(m, 1)``. [mm]
 
         Returns
         -------
         ndarray
-            Left edge for each lattice, shape ``(n,)``. [mm]
+            Left edge for each lattice, shape ``(n,)`` or ``(m, n)``. [mm]
 
         Notes
         -----
@@ -111,20 +120,20 @@ class Batch:
         starts = self.starts(course)
         return starts + (np.floor((left - starts - face + SNAP) / pitch) + 1) * pitch
 
-    def last_left(self, course: int, right: Array | float) -> Array:
+    def last_left(self, course: NDArray[np.int_] | int, right: Array | float) -> Array:
         """Return the left edge of the last module that begins before a place.
 
         Parameters
         ----------
         course
-            Number of the course.
+            Number of the course, or of several, shape ``(m, 1)``.
         right
-            The place, shape ``(n,)`` or one for all. [mm]
+            The place, one for each course or for all, shape ``(m, 1)``. [mm]
 
         Returns
         -------
         ndarray
-            Left edge for each lattice, shape ``(n,)``. [mm]
+            Left edge for each lattice, shape ``(n,)`` or ``(m, n)``. [mm]
 
         Notes
         -----
@@ -142,14 +151,11 @@ class Batch:
 
     def span(self, course: int) -> tuple[float, float]:
         """Return the heights of a course within the field. [mm]."""
-        low = max(self.lattice.row_bottom(course), self.box.bottom)
-        return low, min(self.lattice.row_top(course), self.box.top)
+        return _span(self.lattice, self.box, course)
 
-    def rims(self, course: int) -> tuple[list[float], list[float]]:
-        """Return where the left and right rim of the field lie along a course. [mm]."""
-        ys = self.span(course)
-        lefts = [self.left.at(y) for y in _knots(self.left, ys)]
-        return lefts, [self.right.at(y) for y in _knots(self.right, ys)]
+    def rims(self, course: int) -> Rims:
+        """Return where the left and right rim of the field lie along one of its courses. [mm]."""
+        return self.sides[course - self.courses[0]]
 
     def taken(self, course: int) -> Iterator[tuple[float, float]]:
         """Yield from where to where deck or ceiling leave nothing of a course. [mm]."""
@@ -163,9 +169,13 @@ class Batch:
                 yield min(bare), max(bare)
 
 
-def _knots(edge: Edge, ys: tuple[float, float]) -> list[float]:
-    """Return the heights between which an edge is straight. [mm]."""
-    return [*ys, *(y for y, _ in edge.bow if ys[0] < y < ys[1])]
+def _span(lattice: Lattice, box: Box, course: int) -> tuple[float, float]:
+    return max(lattice.row_bottom(course), box.bottom), min(lattice.row_top(course), box.top)
+
+
+def _rim(edge: Edge, ys: tuple[float, float]) -> list[float]:
+    """Return where an edge lies at two heights and at every bend between them. [mm]."""
+    return [edge.at(y) for y in (*ys, *(y for y, _ in edge.bow if ys[0] < y < ys[1]))]
 
 
 def batch_of(case: Case, lattice: Lattice, phases: Array) -> Batch:
@@ -203,21 +213,24 @@ def batch_of(case: Case, lattice: Lattice, phases: Array) -> Batch:
     bottom = min(step.low for step in steps)
     top = min(case.top, max(_between(wall.ceiling, left, right)) - gaps.ceiling)
     heights = (bottom, top)
+    box = Box(
+        left=min(left.at(y) for y in heights),
+        bottom=bottom,
+        right=max(right.at(y) for y in heights),
+        top=top,
+    )
+    spans = (_span(lattice, box, c) for c in lattice.courses(bottom=bottom, top=top))
     return Batch(
         case=case,
         lattice=lattice,
         phases=phases,
-        box=Box(
-            left=min(left.at(y) for y in heights),
-            bottom=bottom,
-            right=max(right.at(y) for y in heights),
-            top=top,
-        ),
+        box=box,
         left=left,
         right=right,
         steps=steps,
         ceiling=tuple((x, y - gaps.ceiling) for x, y in _endless(wall.ceiling)),
         zones=zones_of(wall, case.system),
+        sides=tuple((_rim(left, ys), _rim(right, ys)) for ys in spans),
     )
 
 
@@ -264,36 +277,33 @@ def ends_of(batch: Batch) -> Iterator[Ends]:
     """
     face = batch.lattice.face[0]
     meets = meets_at(batch.case.met[0]), meets_at(batch.case.met[1])
-    for course in batch.courses:
-        lefts, rights = batch.rims(course)
-        first, last = batch.first_left(course, min(lefts)), batch.last_left(course, max(rights))
-        single = np.abs(first - last) < SNAP
-        taken = list(batch.taken(course))
-        stop = min((left for left, _ in taken), default=inf)
-        begin = max((right for _, right in taken), default=-inf)
-        whole = single & (stop == inf)
-        until = np.minimum(first + face, np.where(whole, min(rights), stop))
-        left = until - np.maximum(first, max(lefts))
-        since = np.maximum(last, np.where(whole, max(lefts), begin))
-        right = np.minimum(last + face, min(rights)) - since
-        lost = min(lefts) - first, last + face - max(rights)
+    courses = np.array(batch.courses)[:, np.newaxis]
+    (left_min, left_max), (right_min, right_max) = (
+        (_column(min, rims), _column(max, rims)) for rims in zip(*batch.sides, strict=True)
+    )
+    taken = [list(batch.taken(course)) for course in batch.courses]
+    stop = _column(min, [[inf, *(left for left, _ in row)] for row in taken])
+    begin = _column(max, [[-inf, *(right for _, right in row)] for row in taken])
+    first, last = batch.first_left(courses, left_min), batch.last_left(courses, right_max)
+    whole = (np.abs(first - last) < SNAP) & (stop == inf)
+    lefts = np.minimum(first + face, np.where(whole, right_min, stop))
+    lefts = np.where(stop == -inf, inf, lefts - np.maximum(first, left_max))
+    rights = np.maximum(last, np.where(whole, left_max, begin))
+    rights = np.where(begin == inf, inf, np.minimum(last + face, right_min) - rights)
+    lost = np.where(stop == -inf, inf, left_min - first)
+    lost_right = np.where(begin == inf, inf, last + face - right_max)
+    one: Array = np.ones(len(batch.phases))
+    # One piece from rim to rim is one piece.
+    counts = np.where(whole, 0.0, one)
+    for row in range(len(courses)):
         yield (
-            _end("left", left, lost[0], face, meets[0], taken=stop == -inf),
-            replace(
-                _end("right", right, lost[1], face, meets[1], taken=begin == inf),
-                # One piece from rim to rim is one piece.
-                count=np.where(whole, 0.0, 1.0),
-            ),
+            Strips("left", lefts[row], lost[row], face, meets[0], one),
+            Strips("right", rights[row], lost_right[row], face, meets[1], counts[row]),
         )
 
 
-def _end(
-    where: Side, size: Array, lost: Array, whole: float, meets: Meets, *, taken: bool
-) -> Strips:
-    count = np.ones(len(size))
-    if taken:
-        size = lost = np.full(len(count), inf)
-    return Strips(where=where, size=size, lost=lost, whole=whole, meets=meets, count=count)
+def _column(pick: Callable[[Iterable[float]], float], rows: Iterable[Sequence[float]]) -> Array:
+    return np.array([[pick(row)] for row in rows])
 
 
 def meets_at(meeting: Meeting) -> Meets:
