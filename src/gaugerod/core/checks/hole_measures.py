@@ -112,7 +112,7 @@ def _hole_to_joint(facts: Facts) -> list[Measured]:
             (
                 _to_joint(*axis)
                 for axis in zip(offsets, layout.face, layout.pitch, strict=True)
-                if facts.system.kind == "keyed" or _to_middle(*axis) > ON_CENTRE
+                if facts.system.kind != "grouted" or _to_middle(*axis) > ON_CENTRE
             ),
             default=inf,
         )

@@ -83,9 +83,9 @@ def refused(system: System, bond: PatternBond) -> Message | None:
 
     Notes
     -----
-    A key locks in level courses of its own. Around a turned module every joint meets every
-    other, so they must be as wide; a herringbone closes only where the long side is a whole
-    number of short ones. Source: own derivation.
+    A key locks in level courses of its own, and sheets hang plumb. Around a turned module
+    every joint meets every other, so they must be as wide; a herringbone closes only where
+    the long side is a whole number of short ones. Source: own derivation.
 
     Examples
     --------
@@ -94,7 +94,7 @@ def refused(system: System, bond: PatternBond) -> Message | None:
     'job.bond-keyed'
     """
     if system.kind != "grouted":
-        return Message("job.bond-keyed", read=bond)
+        return Message(f"job.bond-{system.kind}", read=bond)
     (jx, jy), (w, h) = system.joint, system.face
     if abs(jx - jy) > SNAP:
         return Message("job.bond-joints", read=bond, across=Length(jx), up=Length(jy))

@@ -27,7 +27,7 @@ Limit: TypeAlias = Literal[
     "under-least", "groove-left", "joint-at-hole", "shifted-too-far", "no-lift"
 ]
 Corner: TypeAlias = Literal["inside", "outside"]
-Centring: TypeAlias = Literal["module", "joint", "opening", "front", "outside"]
+Centring: TypeAlias = Literal["module", "joint", "opening", "front", "outside", "third"]
 
 
 class Site(Document):
@@ -42,6 +42,9 @@ class Site(Document):
     water_shutoff: str = ""
     breaker: str = ""
     access: str = ""
+    doorway: tuple[PositiveLength, PositiveLength] | None = Field(
+        default=None, description="Clear width and height of the narrowest door on the way in."
+    )
 
 
 class Layers(Document):

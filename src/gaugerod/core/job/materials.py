@@ -1,6 +1,6 @@
 """Materials as data: a system is a module and all that goes with it."""
 
-from typing import Annotated, Literal, TypeAlias
+from typing import Annotated, Literal, TypeAlias, get_args
 
 from pydantic import Field, model_validator
 
@@ -20,7 +20,7 @@ from gaugerod.core.job.fields import (
 )
 
 Key: TypeAlias = Literal["tongue", "groove", "plain"]
-Kind: TypeAlias = Literal["keyed", "grouted"]
+Kind: TypeAlias = Literal["keyed", "grouted", "sheet"]
 Meets: TypeAlias = Literal["front", "corner", "outside", "opening", "deck", "top"]
 EIGHTH = 3.175
 """An eighth of an inch: the least lap where the file gives none. [mm]"""
@@ -98,16 +98,17 @@ class Trim(Document):
 
     id: Identifier
     name: Name
-    use: Literal["edge", "top", "inside corner", "outside corner"]
+    use: Literal["edge", "top", "inside corner", "outside corner", "seam"]
     stock: PositiveLength
     price: Cents = Field(description="Price of one stock length.")
     leg: PositiveLength | None = Field(
-        default=None, description="How much of the lining its leg covers."
+        default=None,
+        description="How much of the lining its leg covers; of a seam trim, on either side.",
     )
 
 
 class Adhesive(Document):
-    """What holds a keyed module: beads from a cartridge."""
+    """What holds a keyed module or a sheet: beads from a cartridge."""
 
     name: Name
     cartridge: Litres
@@ -125,7 +126,9 @@ class Sealant(Document):
 
     name: Name
     cartridge: Litres
-    key_bead: NonNegativeLength = Field(default=0.0, description="Bead in every key.")
+    key_bead: NonNegativeLength = Field(
+        default=0.0, description="Bead in every key, or along each sheet in a seam trim."
+    )
     fillet: PositiveLength = Field(description="Leg of the fillet at deck, corners and openings.")
     usable: Annotated[float, Field(strict=True, gt=0, le=1)]
     price: Cents
@@ -174,7 +177,8 @@ class System(Document):
     key_depth: NonNegativeLength = 0.0
     edges: Edges = Edges()
     joint: tuple[NonNegativeLength, NonNegativeLength] = Field(
-        description="Joint left and right, joint above and below; nought where keyed."
+        description="Joint left and right, joint above and below; nought where keyed. Between "
+        "sheets, the bonded seam or the web of the seam trim."
     )
     weight: Annotated[float, Field(strict=True, gt=0, le=200, description="One module, kg.")]
     per_box: Annotated[int, Field(strict=True, ge=1, le=10_000)]
@@ -198,13 +202,18 @@ class System(Document):
     @model_validator(mode="after")
     def _is_whole(self) -> "System":
         plain = self.edges == Edges()
-        keyed = self.kind == "keyed"
+        keyed, grouted, sheet = (self.kind == kind for kind in get_args(Kind))
+        seamed = any(trim.use == "seam" for trim in self.trim)
         faults = {
             "material.keyed-without-key": keyed and (plain or self.key_depth == 0),
             "material.keyed-with-joint": keyed and max(self.joint) > 0,
             "material.keyed-without-adhesive": keyed and self.adhesive is None,
-            "material.grouted-with-key": not keyed and not plain,
-            "material.grouted-without-bed": not keyed and None in (self.mortar, self.grout),
+            "material.grouted-with-key": grouted and not plain,
+            "material.grouted-without-bed": grouted and None in (self.mortar, self.grout),
+            "material.sheet-with-key": sheet and not (plain and self.key_depth == 0),
+            "material.sheet-without-adhesive": sheet and self.adhesive is None,
+            "material.sheet-with-bed": sheet and (self.mortar, self.grout) != (None, None),
+            "material.seam-without-sheet": seamed and not sheet,
         }
         for key, wrong in faults.items():
             if wrong:

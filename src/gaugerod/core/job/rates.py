@@ -5,6 +5,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field
 
 from gaugerod.core.job.fields import Cents, Document, Hours, Identifier, Name, Share
+from gaugerod.core.job.materials import Kind
 
 Per: TypeAlias = Literal[
     "alcove", "square metre", "piece", "straight cut", "shaped cut", "hole", "metre", "niche"
@@ -16,13 +17,20 @@ class Task(Document):
 
     id: Identifier
     name: Name
-    kind: Literal["any", "keyed", "grouted"] = "any"
+    kind: Literal["any"] | Kind | tuple[Kind, ...] = Field(
+        default="any", description="The kind of material that asks for it, or several."
+    )
     per: Per
     hours: Hours = Field(description="Likely hours for one of `per`.")
     after: tuple[Identifier, ...] = Field(default=(), description="Tasks that must end first.")
     hold: Literal["none", "adhesive", "mortar", "grout", "sealant"] | Hours = Field(
         default="none", description="Hold after it: the material's own, or hours."
     )
+
+    def suits(self, kind: Kind) -> bool:
+        """Tell whether a kind of material asks for the task."""
+        asking = self.kind if isinstance(self.kind, tuple) else (self.kind,)
+        return kind in asking or "any" in asking
 
 
 class Looks(Document):
@@ -40,6 +48,10 @@ class Looks(Document):
     )
     near_fixture: Cents = Field(
         default=0, description="Each joint under a fixture or in its clear zone."
+    )
+    seam: Cents = Field(
+        default=0,
+        description="Each seam between sheets: upright in each course, level on each wall.",
     )
 
 

@@ -6,6 +6,7 @@ from pydantic import Field, StringConstraints, model_validator
 
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.fields import Document, Identifier, LengthField, PositiveLength, refuse
+from gaugerod.core.job.materials import Kind
 
 Holds: TypeAlias = Literal["at least", "at most", "below"]
 Severity: TypeAlias = Literal["forbid", "warn", "caution"]
@@ -19,7 +20,7 @@ class Rule(Document):
     id: Identifier
     statement: Sentence = Field(description="The rule in plain words.")
     measure: Identifier = Field(description="What is measured; the checks know how.")
-    kind: Literal["any", "keyed", "grouted"] = "any"
+    kind: Literal["any"] | Kind = "any"
     regions: tuple[Region, ...] = Field(
         default=(), description="Where it applies, such as US or US-IL; none for everywhere."
     )

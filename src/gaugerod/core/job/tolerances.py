@@ -95,7 +95,7 @@ def fixing_of(system: System) -> Fixing:
     Returns
     -------
     Fixing
-        By beads of adhesive where it is keyed, else in a thin or a thick bed.
+        By beads of adhesive unless it is grouted, else in a thin or a thick bed.
 
     Notes
     -----
@@ -108,6 +108,6 @@ def fixing_of(system: System) -> Fixing:
     >>> fixing_of(sample_system())
     'bead'
     """
-    if system.kind == "keyed":
+    if system.kind != "grouted":
         return "bead"
     return "thin bed" if system.bed <= THIN_BED else "thick bed"

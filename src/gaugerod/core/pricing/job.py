@@ -90,7 +90,7 @@ def _tasks(counts: Mapping[Per, float], rates: RateTable, system: System) -> Ite
     """Yield the tasks of this kind of material of which there is anything to do."""
     for task in rates.task:
         count = counts[task.per]
-        if count and task.kind in {"any", system.kind}:
+        if count and task.suits(system.kind):
             minutes = half_up(counted(count) * exact(task.hours) * MINUTES)
             yield TaskHours(id=task.id, name=task.name, count=count, minutes=minutes)
 

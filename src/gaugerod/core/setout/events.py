@@ -151,8 +151,9 @@ def phases(batch: Batch, choices: Choices) -> tuple[Phase, ...]:
 
     Notes
     -----
-    A module or a joint on the centre line of the field, a module on the centre line of an
-    opening or a joint on a jamb, a whole module at an open front; then, as ``limit``, every
+    A module or a joint on the centre line of the field, a seam of sheets at a third of it, a
+    module on the centre line of an opening or a joint on a jamb, a whole module at an open
+    front; then, as ``limit``, every
     phase at which a limit or a price begins or ends to apply in some course: an end cut or a
     leg at the least, at half a module or at a whole one, a groove just cut off, a joint just
     clear of a hole, two ends alike. Between those nothing changes but by straight lines, so
@@ -190,6 +191,9 @@ def _named(batch: Batch) -> Iterator[Phase]:
     centre = (batch.left.at(middle) + batch.right.at(middle)) / 2
     yield "module", centre - face / 2
     yield "joint", centre + joint / 2
+    if batch.case.system.kind == "sheet":
+        off = (batch.right.at(middle) - batch.left.at(middle)) / 6
+        yield from (("third", centre + side * off + joint / 2) for side in (-1, 1))
     for opening in _openings(batch):
         yield "opening", (opening.left + opening.right - face) / 2
         yield "opening", (opening.left + opening.right + joint) / 2

@@ -428,7 +428,7 @@ def _strip(plan: Planned, side: Side, size: float, lost: float) -> Iterator[Marg
 
 def _at_holes(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
     """Yield how far the joints next to each hole keep from it; tile may have them under a plate."""
-    if plan.system.kind == "keyed":
+    if plan.system.kind != "grouted":
         for was, hole in zip(plan.batch.case.wall.holes, wall.holes, strict=True):
             reach = hole.diameter / 2 + plan.system.gaps.hole_clear
             for line in _lines_near(plan, was, reach):
@@ -439,8 +439,10 @@ def _at_holes(plan: Planned, wall: FittedWall) -> Iterator[Margin]:
 
 def _lines_near(plan: Planned, hole: FittedHole, reach: float) -> Iterator[float]:
     """Yield the course lines that could come near a hole. [mm]."""
+    lattice = plan.batch.lattice
     for course in plan.batch.courses[:-1]:
-        line = plan.batch.lattice.row_top(course)
+        over = hole.y > lattice.row_top(course)
+        line = lattice.row_bottom(course + 1) if over else lattice.row_top(course)
         if abs(line - hole.y) < reach + plan.batch.lattice.pitch[1]:
             yield line
 
@@ -451,7 +453,7 @@ def _joints_near(plan: Planned, hole: FittedHole, reach: float) -> Iterator[floa
     low, high = max(hole.y - reach, batch.box.bottom), min(hole.y + reach, batch.box.top)
     for course in batch.lattice.courses(bottom=low + SNAP, top=high - SNAP):
         left = float(batch.last_left(course, hole.x)[0])
-        yield from (left, left + batch.lattice.pitch[0])
+        yield from (left, left + batch.lattice.face[0])
 
 
 def _lift(plan: Planned, wall: FittedWall) -> Iterator[Margin]:

@@ -8,7 +8,7 @@ from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.job.document import Choices
-from gaugerod.core.job.materials import System
+from gaugerod.core.job.materials import Kind, System
 from gaugerod.core.job.rates import Looks
 from gaugerod.core.setout.blocked import listed
 from gaugerod.core.setout.layout import Layout, ShortList
@@ -124,8 +124,9 @@ def cheapest(walls: Walls, choices: Choices, system: System, looks: Looks) -> Ea
 def _each(system: System, best: Callable[[System], Layout | None]) -> Iterator[Eased]:
     """Yield each limit that is enough alone, eased by the fewest steps."""
     step = INCH_STEP if system.unit == "in" else 1.0
-    keyed = system.kind == "keyed"
-    for limit, (part, name) in _LIMITS.items() if keyed else _PLAIN.items():
+    for limit, (part, name) in _LIMITS.items():
+        if limit not in _BROKEN_BY[system.kind]:
+            continue
         now: float = getattr(getattr(system, part), name)
         # A least piece of nothing is no limit at all: one step is left of it.
         most = int((now + SNAP) / step) - (limit == "under-least")
@@ -146,8 +147,14 @@ _LIMITS: Mapping[str, tuple[str, str]] = MappingProxyType(
     }
 )
 """Where the material has the length that each limit goes by."""
-_PLAIN = MappingProxyType({"under-least": _LIMITS["under-least"]})
-"""The one of them that plain edges can break."""
+_BROKEN_BY: Mapping[Kind, frozenset[str]] = MappingProxyType(
+    {
+        "keyed": frozenset(_LIMITS),
+        "grouted": frozenset({"under-least"}),
+        "sheet": frozenset({"under-least", "joint-at-hole"}),
+    }
+)
+"""Those that a kind of material can break."""
 
 
 def _eased(system: System, part: str, name: str, value: float) -> System:

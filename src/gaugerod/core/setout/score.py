@@ -12,6 +12,7 @@ from gaugerod.core.setout.clearance import joints_met
 from gaugerod.core.setout.closing import lifts
 from gaugerod.core.setout.lattice import Lattice, key_at
 from gaugerod.core.setout.levels import levels_of, slopes_of
+from gaugerod.core.setout.seams import beside_seams, seams_of
 from gaugerod.core.setout.strips import Array, Batch, Case, Ends, Strips, batch_of, ends_of
 from gaugerod.core.setout.variants import SAME_SHARE
 from gaugerod.core.setout.zones import ZoneKind
@@ -92,13 +93,13 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
 
     Notes
     -----
-    Hard: no strip under the material's least; no joint in a keyed module's hole or nearer
-    than its clearance; no groove left at an end that nothing hides; no shift beyond the
+    Hard: no strip under the material's least; no joint of keyed modules or sheets in a hole or
+    nearer than its clearance; no groove left at an end that nothing hides; no shift beyond the
     material's; room to lift a keyed top course over the tongue below. Soft: slivers under half
     a module (the dearer the smaller), unequal ends, cut pieces at a front, jambs without a
-    joint, joints of tile under a plate, joints under a fixture, joints so close to the
-    clearance of a hole that the day may take it. All in closed
-    form on the rims of the field; no polygon is cut.
+    joint, joints of tile under a plate, joints under a fixture, seams between sheets, joints
+    so close to the clearance of a hole that the day may take it. All in closed form on the
+    rims of the field; no polygon is cut.
     Source: limits are the material's; balance after ANSI A108.02 4.3.1 and 4.3.2; prices are
     the shop's own.
 
@@ -114,7 +115,7 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     near = joints_met(batch)
     limits = {
         **_strip_limits(case, strips),
-        "joint-at-hole": (near["hole"] > 0) & (case.system.kind == "keyed"),
+        "joint-at-hole": (near["hole"] > 0) & (case.system.kind != "grouted"),
         **{name: np.ones(len(batch.phases), dtype=bool) for name in _whatever_phase(batch)},
     }
     priced = _faults(batch, strips, ends, near=near, holes=holes)
@@ -271,21 +272,25 @@ def _faults(
     case = batch.case
     looks = case.looks
     fronts, unequal = np.zeros((2, len(batch.phases)))
-    sizes = np.array([strip.size for strip in strips])
-    half = np.array([[strip.whole / 2] for strip in strips])
+    sheets = case.system.kind == "sheet"
+    small = beside_seams(batch, ends, list(levels_of(batch))) if sheets else strips
+    sizes = np.array([strip.size for strip in small])
+    half = np.array([[strip.whole / 2] for strip in small])
     dear = np.where(sizes < half - SNAP, 1 + DEARER * (1 - sizes / half), 0.0)
     for end in (end for pair in ends for end in pair if end.meets in SHOWN):
-        fronts += looks.front_cut * (end.size < end.whole - SNAP)
+        # A sheet is cut to a narrow wall in any case: let its own edge show.
+        fronts += looks.front_cut * (end.lost > SNAP if sheets else end.size < end.whole - SNAP)
     if not any(left.meets in SHOWN or right.meets in SHOWN for left, right in ends):
         both = [pair for pair in ends if all(np.isfinite(end.size[0]) for end in pair)]
         differ = sum(np.abs(left.size - right.size) for left, right in both)
         unequal += looks.unequal * differ / max(len(both), 1) / INCH
     return {
-        "sliver": looks.sliver * np.sum([strip.count for strip in strips] * dear, axis=0),
+        "sliver": looks.sliver * np.sum([strip.count for strip in small] * dear, axis=0),
         "front-cut": fronts,
         "unequal": unequal,
         "off-jamb": looks.off_jamb * _bare_jambs(batch, holes),
         "near-hole": looks.near_hole * near["hole"],
         "close-to-hole": looks.close_to_hole * (near["close"] - near["hole"]),
         "near-fixture": looks.near_fixture * near["fixture"],
+        "seam": looks.seam * seams_of(batch) * sheets,
     }

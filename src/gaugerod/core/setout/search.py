@@ -426,7 +426,9 @@ def _wall_layout(scored: _Scored, fields: _Fields) -> WallLayout:
 def _reasons(trial: _Trial, layout: Layout) -> tuple[Message, ...]:
     why, height = trial.height
     low: dict[str, Value] = {"wall": trial.low[0], "down": Length(-trial.low[1])}
-    first = Message("setout.first", height=Length(height), why=Message(f"setout.height-{why}"))
+    # A sheet may reach beyond the finish line: what is left of it is told.
+    shown = Length(min(height, layout.top - trial.low[1] - trial.system.gaps.deck))
+    first = Message("setout.first", height=shown, why=Message(f"setout.height-{why}"))
     walls = (
         Message(
             "setout.wall",

@@ -286,16 +286,21 @@ def ends_of(batch: Batch) -> Iterator[Ends]:
     begin = _column(max, [[-inf, *(right for _, right in row)] for row in taken])
     first, last = batch.first_left(courses, left_min), batch.last_left(courses, right_max)
     whole = (np.abs(first - last) < SNAP) & (stop == inf)
-    lefts = np.minimum(first + face, np.where(whole, right_min, stop))
-    lefts = np.where(stop == -inf, inf, lefts - np.maximum(first, left_max))
-    rights = np.maximum(last, np.where(whole, left_max, begin))
-    rights = np.where(begin == inf, inf, np.minimum(last + face, right_min) - rights)
+    lefts = np.minimum(first + face, stop) - np.maximum(first, left_max)
+    lefts = np.where(stop == -inf, inf, lefts)
+    rights = np.minimum(last + face, right_min) - np.maximum(last, begin)
+    rights = np.where(begin == inf, inf, rights)
     lost = np.where(stop == -inf, inf, left_min - first)
     lost_right = np.where(begin == inf, inf, last + face - right_max)
     one: Array = np.ones(len(batch.phases))
     # One piece from rim to rim is one piece.
     counts = np.where(whole, 0.0, one)
     for row in range(len(courses)):
+        if whole[row].any():
+            across = _across(batch, batch.courses[row], first[row])
+            lefts[row], rights[row] = (
+                np.where(whole[row], across, sizes[row]) for sizes in (lefts, rights)
+            )
         yield (
             Strips("left", lefts[row], lost[row], face, meets[0], one),
             Strips("right", rights[row], lost_right[row], face, meets[1], counts[row]),
@@ -304,6 +309,18 @@ def ends_of(batch: Batch) -> Iterator[Ends]:
 
 def _column(pick: Callable[[Iterable[float]], float], rows: Iterable[Sequence[float]]) -> Array:
     return np.array([[pick(row)] for row in rows])
+
+
+def _across(batch: Batch, course: int, first: Array) -> Array:
+    """Return the least width of one piece from rim to rim, where it is that. [mm]."""
+    span, until = batch.span(course), first + batch.lattice.face[0]
+    bends = [y for edge in (batch.left, batch.right) for y, _ in edge.bow]
+    ys = [*span, *(y for y in bends if span[0] < y < span[1])]
+    widths = [
+        np.minimum(until, batch.right.at(y)) - np.maximum(first, batch.left.at(y)) for y in ys
+    ]
+    least: Array = np.min(widths, axis=0)
+    return least
 
 
 def meets_at(meeting: Meeting) -> Meets:

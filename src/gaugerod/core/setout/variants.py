@@ -47,8 +47,8 @@ def variants(choices: Choices, system: System) -> tuple[Variant, ...]:
 
     Notes
     -----
-    A stack has no step, and half a pitch to the left is half a pitch to the right. Source:
-    own derivation.
+    A stack has no step, and half a pitch to the left is half a pitch to the right. Sheets are
+    shifted only where that is asked for. Source: own derivation.
 
     Examples
     --------
@@ -60,7 +60,7 @@ def variants(choices: Choices, system: System) -> tuple[Variant, ...]:
     return tuple(
         Variant(turn=turn, bond=bond, share=share, finish=finish, runs_on=runs_on)
         for turn in turns(choices, system)
-        for bond, share in _bonds(choices)
+        for bond, share in _bonds(choices, system)
         for finish in finishes(choices)
         for runs_on in _CORNERS[choices.corners]
     )
@@ -123,9 +123,10 @@ def finishes(choices: Choices) -> tuple[Finish, ...]:
     return ("line", "ceiling") if choices.finish == "any" else (choices.finish,)
 
 
-def _bonds(choices: Choices) -> Iterator[tuple[str, float]]:
+def _bonds(choices: Choices, system: System) -> Iterator[tuple[str, float]]:
+    asked = "stack" if (choices.bond, system.kind) == ("any", "sheet") else choices.bond
     shares: dict[str, float] = {
-        name: share for name, share in SHARES.items() if choices.bond in {name, "any"}
+        name: share for name, share in SHARES.items() if asked in {name, "any"}
     }
     if not isinstance(choices.bond, str):
         shares = {f"{choices.bond:g}": choices.bond}

@@ -17,6 +17,7 @@ MORTAR = {
     "price": 20,
     "hold_hours": 24,
 }
+SEAM = {"id": "seam", "name": "Seam trim", "use": "seam", "stock": 2440, "price": 20}
 GROUT = {"name": "Grout", "density": 1.6, "bag": 5, "price": 12, "hold_hours": 72}
 
 
@@ -44,6 +45,12 @@ def test_an_edge_is_asked_for_by_its_side() -> None:
         ({"kind": "grouted"}, "material.grouted-with-key"),
         ({"kind": "grouted", **NO_KEY}, "material.grouted-without-bed"),
         ({"kind": "grouted", **NO_KEY, "mortar": MORTAR}, "material.grouted-without-bed"),
+        ({"kind": "sheet"}, "material.sheet-with-key"),
+        ({"kind": "sheet", "edges": {}}, "material.sheet-with-key"),
+        ({"kind": "sheet", **NO_KEY, "adhesive": None}, "material.sheet-without-adhesive"),
+        ({"kind": "sheet", **NO_KEY, "mortar": MORTAR}, "material.sheet-with-bed"),
+        ({"kind": "sheet", **NO_KEY, "grout": GROUT}, "material.sheet-with-bed"),
+        ({"trim": [SEAM]}, "material.seam-without-sheet"),
     ],
 )
 def test_a_system_has_all_that_its_kind_needs(changes: Mapping[str, object], key: str) -> None:
@@ -56,6 +63,11 @@ def test_a_system_has_all_that_its_kind_needs(changes: Mapping[str, object], key
 def test_a_grouted_system_needs_no_adhesive() -> None:
     tile = system(kind="grouted", **NO_KEY, mortar=MORTAR, grout=GROUT, adhesive=None, joint=(3, 3))
     assert tile.grout is not None
+
+
+def test_a_sheet_has_plain_edges_adhesive_and_a_seam() -> None:
+    panel = system(kind="sheet", **NO_KEY, joint=(3, 3), trim=[SEAM])
+    assert [trim.use for trim in panel.trim] == ["seam"]
 
 
 @pytest.mark.parametrize(

@@ -29,7 +29,12 @@ def grouted(bed: float) -> System:
 
 @pytest.mark.parametrize(
     ("system", "fixing"),
-    [(sample_system(), "bead"), (grouted(5.0), "thin bed"), (grouted(6.0), "thick bed")],
+    [
+        (sample_system(), "bead"),
+        (sample_system().model_copy(update={"kind": "sheet"}), "bead"),
+        (grouted(5.0), "thin bed"),
+        (grouted(6.0), "thick bed"),
+    ],
 )
 def test_how_a_module_is_fixed(system: System, fixing: str) -> None:
     assert fixing_of(system) == fixing

@@ -21,11 +21,13 @@ def found(
     first: float = 250.0,
     top: float = 1150.0,
     turn: Turn = "lying",
+    joint: float = 0.0,
 ) -> list[Margin]:
     gross = rectangle(left=0.0, bottom=0.0, right=1500.0, top=1200.0)
     laid: Layout = replace(
         layout(field(on.name, gross, ends=ends)), first_course=first, top=top, turn=turn
     )
+    laid = replace(laid, face=(600.0 - joint, 300.0 - joint))
     if turn == "standing":
         laid = replace(laid, face=(300.0, 600.0), pitch=(300.0, 600.0))
     on_wall = replace(laid.walls[0], phase=phase)
@@ -103,6 +105,13 @@ def test_joints_keep_clear_of_a_hole() -> None:
     # Joints at 450 and 1050, lines at 250 and 550; a radius of 40 and 25 clear are asked.
     kept = found(pierced(x=530.0, y=400.0), KEYED, phase=450.0)
     assert of("joint-at-hole", kept) == [15.0, 85.0, 455.0]
+
+
+def test_a_seam_keeps_clear_with_its_nearer_side() -> None:
+    # Sheets from 450 to 1047 and from 253 to 550: 80, 517, 147 and 150 off, less 40 and 25.
+    sheets = grouted(kind="sheet", mortar=None, grout=None, adhesive=KEYED.adhesive)
+    kept = found(pierced(x=530.0, y=400.0), sheets, phase=450.0, joint=3.0)
+    assert of("joint-at-hole", kept) == [15.0, 82.0, 85.0, 452.0]
 
 
 def test_a_line_through_a_hole_is_a_limit_broken() -> None:

@@ -2,6 +2,7 @@ import pytest
 
 from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Message
+from gaugerod.core.job.materials import Edges
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.setout.blocked import blocked
 from gaugerod.core.setout.relax import Eased, cheapest, laid_out
@@ -48,6 +49,13 @@ def test_the_clearance_of_a_hole_is_eased() -> None:
     # The second line, -757 + 177.5 + 300, lies 12.5 over the top of the valve, -330 + 38:
     # less than 25.4, and 13 less is the first whole step that is enough.
     found = eased(177.5)
+    assert found is not None
+    assert (found.limit, found.now) == ("joint-at-hole", 25.4)
+    assert found.to == pytest.approx(12.4)
+
+
+def test_the_clearance_of_a_hole_is_eased_for_sheets_too() -> None:
+    found = eased(177.5, kind="sheet", edges=Edges(), key_depth=0.0)
     assert found is not None
     assert (found.limit, found.now) == ("joint-at-hole", 25.4)
     assert found.to == pytest.approx(12.4)
