@@ -29,6 +29,7 @@ GATES = (
     ("hand-over", 4),
 )
 """What cannot be undone, and how many things are checked before it."""
+_SHEET_GATES = tuple(("wall-sheet" if name == "wall" else name, n) for name, n in GATES)
 
 
 def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -77,8 +78,9 @@ def _task(task: DayTask, words: Catalogue) -> tuple[str, str, str, str]:
     return task.name, moment(task.start, words), moment(task.end, words), held
 
 
-def gates(words: Catalogue) -> Iterator[Block]:
+def gates(plan: Plan, words: Catalogue) -> Iterator[Block]:
     """Yield what is checked before each thing that can't be undone."""
+    asked = _SHEET_GATES if plan.system.kind == "sheet" else GATES
     yield Heading(text=words.text("paper.gates"), level=1)
     yield Paragraph(text=words.text("paper.gates-note"), style="small")
     yield Columns(
@@ -87,7 +89,7 @@ def gates(words: Catalogue) -> Iterator[Block]:
                 title=words.text(f"paper.gate-{gate}"),
                 items=tuple(words.text(f"paper.gate-{gate}-{n}") for n in range(1, count + 1)),
             )
-            for gate, count in GATES
+            for gate, count in asked
         )
     )
 

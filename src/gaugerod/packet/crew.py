@@ -47,7 +47,7 @@ def crew_packet(
         *materials(plan, words),
         *days(plan, words),
         PageBreak(),
-        *gates(words),
+        *gates(plan, words),
         *change_order(words),
     )
     title = words.text("paper.crew-title")

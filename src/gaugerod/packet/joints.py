@@ -15,22 +15,31 @@ from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.layout import Meeting, SetField, top_of
 from gaugerod.core.survey.walls import FittedWall
 
-Met: TypeAlias = Meeting | Literal["deck", "finish", "ceiling", "lift", "opening", "jamb"]
+Met: TypeAlias = (
+    Meeting | Literal["deck", "finish", "ceiling", "lift", "opening", "jamb", "seam", "seam trim"]
+)
 
 _NEAR = 0.5  # [mm]; an edge of a piece this close to an edge of the field lies on it
 # How true a cut must be where it shows and where it does not: common practice, no source.
 _SHOWS, _HIDDEN = 25.4 / 16, 25.4 / 8  # [mm]
-_SEEN: frozenset[Met] = frozenset({"butts", "laps", "deck", "opening", "jamb", "ceiling"})
+_SEEN: frozenset[Met] = frozenset({"butts", "laps", "deck", "opening", "jamb", "ceiling", "seam"})
 
 
 def joints(piece: Piece, plan: Plan, words: Catalogue) -> tuple[str, ...]:
-    """Say for each side of a piece that ends on the wall what it meets, and how truly to cut."""
+    """Say for each side of a piece what it meets on the wall, and how truly to cut.
+
+    Joints of tile and keys go without saying; seams of sheets do not.
+    """
     field = next(wall.field for wall in plan.layout.walls if wall.name == piece.wall)
     wall = next(wall for wall in plan.walls.walls if wall.name == piece.wall)
     met = dict.fromkeys(
         (side, *found)
         for side, middle in _edges(piece)
-        if (found := _at_rim(side, middle, field, plan) or _at_opening(middle, field, wall, plan))
+        if (
+            found := _at_rim(side, middle, field, plan)
+            or _at_opening(middle, field, wall, plan)
+            or _at_seam(side, middle, piece, plan)
+        )
     )
     return tuple(
         words.text(
@@ -86,3 +95,14 @@ def _at_opening(
             gap = plan.system.gaps.opening if opening.gap is None else opening.gap
             return ("opening" if gap else "jamb"), gap
     return None
+
+
+def _at_seam(side: Side, middle: Point, piece: Piece, plan: Plan) -> tuple[Met, float] | None:
+    """Return the seam between two sheets, where an edge lies on one."""
+    system, cell, layout = plan.system, piece.cell, plan.layout
+    axis = 0 if side in {"left", "right"} else 1
+    at = {"left": cell.left, "right": cell.right, "bottom": cell.bottom, "top": cell.top}[side]
+    if system.kind != "sheet" or abs(middle[axis] - at) > _NEAR:
+        return None
+    trimmed = any(trim.use == "seam" for trim in system.trim)
+    return ("seam trim" if trimmed else "seam"), layout.pitch[axis] - layout.face[axis]

@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.pipeline import Plan
 from gaugerod.packet.closing import change_order, days, gates, materials
@@ -27,14 +29,30 @@ def test_days_end_with_the_water(keyed: Plan, inches: Catalogue) -> None:
     assert last.text.startswith("NO WATER until ")
 
 
-def test_every_gate_has_something_to_tick(inches: Catalogue) -> None:
-    (columns,) = [block for block in gates(inches) if isinstance(block, Columns)]
-    checklists = [block for block in columns.blocks if isinstance(block, Checklist)]
+def checklists_of(plan: Plan, words: Catalogue) -> list[Checklist]:
+    (columns,) = [block for block in gates(plan, words) if isinstance(block, Columns)]
+    return [block for block in columns.blocks if isinstance(block, Checklist)]
+
+
+def test_every_gate_has_something_to_tick(keyed: Plan, inches: Catalogue) -> None:
+    checklists = checklists_of(keyed, inches)
     assert [check.title for check in checklists][:2] == [
         "Before strip-out",
         "Before the wall is closed",
     ]
     assert all(check.items for check in checklists)
+
+
+def test_sheets_are_braced_before_the_next_wall(keyed: Plan, inches: Catalogue) -> None:
+    system = keyed.system.model_copy(update={"kind": "sheet"})
+    before = {check.title: check.items for check in checklists_of(keyed, inches)}
+    sheets = {
+        check.title: check.items for check in checklists_of(replace(keyed, system=system), inches)
+    }
+    assert list(sheets) == list(before)
+    differ = {title for title, items in sheets.items() if items != before[title]}
+    assert differ == {"Before the next wall"}
+    assert sheets["Before the next wall"][1].startswith("Braced")
 
 
 def test_a_change_order_has_a_sheet_of_its_own(inches: Catalogue) -> None:

@@ -5,6 +5,7 @@ import pytest
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box, Region
 from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.job.materials import Trim
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.layout import Meeting, SetField, WallLayout
 from gaugerod.core.sheet.sample import sample_layout, sample_pieces, sample_wall
@@ -104,3 +105,28 @@ def test_a_hole_in_the_edge_is_no_joint(tiled: Plan, millimetres: Catalogue) -> 
 def test_a_turned_piece_speaks_of_the_wall(tiled: Plan, millimetres: Catalogue) -> None:
     turned = replace(tagged("B3-4"), turn=90)
     assert joints(turned, on_sample(tiled), millimetres)[0].startswith("Wall top: ")
+
+
+@pytest.mark.parametrize(
+    ("trims", "said"),
+    [
+        ((), "seam of 3 mm, sealed. SHOWS ±2 mm"),
+        (("seam",), "in the seam trim, 3 mm of web. Hidden ±3 mm"),
+    ],
+)
+def test_sheets_meet_at_seams(
+    tiled: Plan, millimetres: Catalogue, trims: tuple[str, ...], said: str
+) -> None:
+    seams = [
+        Trim.model_validate({"id": use, "name": "Trim", "use": use, "stock": 2500, "price": 9})
+        for use in trims
+    ]
+    system = tiled.system.model_copy(update={"kind": "sheet", "trim": (*seams,)})
+    plan = on_sample(tiled)
+    wide, high = plan.layout.face
+    spaced = replace(plan.layout, pitch=(wide + 3.0, high + 3.0))
+    plan = replace(plan, system=system, layout=spaced)
+    # A whole piece in the field has a neighbour on all four sides.
+    assert set(joints(tagged("B2-4"), plan, millimetres)) == {
+        f"{side}: {said}" for side in ("Left", "Right", "Bottom", "Top")
+    }

@@ -103,7 +103,7 @@ def _counts(quantities: Quantities, cuts: CutPlan) -> Mapping[Per, float]:
         "straight cut": min(quantities.straight_cuts, cuts.cuts),
         "shaped cut": quantities.shaped_cuts,
         "hole": quantities.holes,
-        "metre": quantities.seal_length / 1e3,
+        "metre": (quantities.seal_length + quantities.seam_length) / 1e3,
         "niche": quantities.niches,
     }
 

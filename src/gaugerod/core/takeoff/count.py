@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.cutting.pieces import CutPlan, Piece
-from gaugerod.core.job.materials import Adhesive, Grout, Mortar, Sealant, System, Trim
+from gaugerod.core.job.materials import Adhesive, Grout, Mortar, System, Trim
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.beads import MM3_PER_LITRE, bead_yield, fillet_section, round_section
@@ -13,6 +13,7 @@ from gaugerod.core.takeoff.order import Order, OrderLine, Quantities, TrimRun, T
 from gaugerod.core.takeoff.packages import pack_runs, share_of, whole_packages
 from gaugerod.core.takeoff.quantities import count_quantities
 from gaugerod.core.takeoff.runs import EdgeRuns, corner_runs, edge_runs
+from gaugerod.core.takeoff.seams import seam_runs
 
 MM2_PER_M2 = 1e6
 MM3_PER_MILLILITRE = 1e3
@@ -67,8 +68,9 @@ def take_off(
     runs = tuple(
         edge_runs(field, wall, system) for field, wall in zip(fields, walls.walls, strict=True)
     )
-    quantities = count_quantities(pieces, fields, runs, walls, system)
-    trims = tuple(_trims(runs, system))
+    seams = seam_runs(pieces, layout) if system.kind == "sheet" else ()
+    quantities = count_quantities(pieces, fields, runs, walls, system, seams=seams)
+    trims = tuple(_trims(runs, seams, system))
     modules = _modules(cuts, system)
     return Order(
         quantities=quantities,
@@ -106,12 +108,15 @@ def _modules(cuts: CutPlan, system: System) -> OrderLine:
     )
 
 
-def _trims(runs: tuple[EdgeRuns, ...], system: System) -> Iterator[TrimStock]:
+def _trims(
+    runs: tuple[EdgeRuns, ...], seams: tuple[TrimRun, ...], system: System
+) -> Iterator[TrimStock]:
     by_use: dict[str, tuple[TrimRun, ...]] = {
         "edge": tuple(edge for run in runs for edge in run.edges),
         "top": tuple(top for run in runs for top in run.tops),
         "inside corner": corner_runs(runs),
         "outside corner": corner_runs(runs, "outside"),
+        "seam": seams,
     }
     for trim in system.trim:
         for cut in pack_runs(by_use[trim.use], stock=trim.stock, kerf=system.cutting.kerf):
@@ -145,7 +150,7 @@ def _trim(trim: Trim, lengths: list[TrimStock], system: System) -> OrderLine:
 def _wet_lines(quantities: Quantities, system: System) -> Iterator[OrderLine]:
     if system.adhesive:
         yield _adhesive(quantities, system.adhesive)
-    yield _sealant(quantities, system.sealant)
+    yield _sealant(quantities, system)
     if system.mortar:
         yield _mortar(quantities, system.mortar)
     if system.grout:
@@ -178,12 +183,19 @@ def _adhesive(quantities: Quantities, glue: Adhesive) -> OrderLine:
     )
 
 
-def _sealant(quantities: Quantities, seal: Sealant) -> OrderLine:
+def _sealant(quantities: Quantities, system: System) -> OrderLine:
+    seal, keys = system.sealant, None
     volume = quantities.key_length * round_section(seal.key_bead)
+    if quantities.key_length:
+        length, bead = Length(quantities.key_length), Length(seal.key_bead)
+        keys = Message("takeoff.keys", length=length, bead=bead)
+    if quantities.seam_length:
+        volume = _in_seams(quantities, system)
+        length, millilitres = Length(quantities.seam_length), volume / MM3_PER_MILLILITRE
+        keys = Message("takeoff.seams", length=length, millilitres=millilitres)
     volume += quantities.seal_length * fillet_section(seal.fillet)
     per = seal.cartridge * MM3_PER_LITRE * seal.usable
     count = whole_packages(volume, per=per)
-    keys = Message("takeoff.keys", length=Length(quantities.key_length), bead=Length(seal.key_bead))
     return OrderLine(
         id="sealant",
         name=seal.name,
@@ -194,13 +206,24 @@ def _sealant(quantities: Quantities, seal: Sealant) -> OrderLine:
             "takeoff.sealant",
             fillets=Length(quantities.seal_length),
             leg=Length(seal.fillet),
-            keys=keys if quantities.key_length else "",
+            keys=keys or "",
             millilitres=volume / MM3_PER_MILLILITRE,
             per=per / MM3_PER_MILLILITRE,
             exact=volume / per,
             count=count,
         ),
     )
+
+
+def _in_seams(quantities: Quantities, system: System) -> float:
+    """Return the sealant in the seams of sheets. [mm3].
+
+    A bonded seam is filled to its depth; in a trim a bead lies along the edge of each sheet.
+    """
+    bead = quantities.seam_length * round_section(system.sealant.key_bead)
+    if any(trim.use == "seam" for trim in system.trim):
+        return 2 * bead
+    return bead + quantities.joint_volume
 
 
 def _mortar(quantities: Quantities, mortar: Mortar) -> OrderLine:

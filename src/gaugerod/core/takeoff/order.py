@@ -14,7 +14,8 @@ class Quantities:
 
     Lengths in [mm], areas in [mm2], volumes in [mm3]. `area` is what the lining covers;
     `seal_length` runs along deck, corners, openings and ceiling, `edge_length` along the
-    open ends, `bead_length` is of adhesive on the backs of all pieces.
+    open ends, `seam_length` along the seams between sheets; `bead_length` is of adhesive on
+    the backs of all pieces.
     """
 
     pieces: int
@@ -28,6 +29,7 @@ class Quantities:
     seal_length: float
     bead_length: float
     edge_length: float
+    seam_length: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +49,7 @@ class TrimRun:
     """One straight run of trim on a wall. [mm]."""
 
     wall: str
-    place: Literal["left", "right", "top"]
+    place: Literal["left", "right", "top", "seam"]
     length: float
 
 

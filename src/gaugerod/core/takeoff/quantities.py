@@ -8,7 +8,7 @@ from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.beads import bead_on
 from gaugerod.core.takeoff.beds import joint_area
 from gaugerod.core.takeoff.cut_counts import count_cuts
-from gaugerod.core.takeoff.order import Quantities
+from gaugerod.core.takeoff.order import Quantities, TrimRun
 from gaugerod.core.takeoff.runs import EdgeRuns
 
 
@@ -18,6 +18,8 @@ def count_quantities(
     runs: tuple[EdgeRuns, ...],
     walls: Walls,
     system: System,
+    *,
+    seams: tuple[TrimRun, ...] = (),
 ) -> Quantities:
     """Count what is on the walls.
 
@@ -33,6 +35,8 @@ def count_quantities(
         The surveyed alcove, for its niches.
     system
         The material. [mm]
+    seams
+        Seams between sheets. [mm]
 
     Returns
     -------
@@ -68,6 +72,7 @@ def count_quantities(
         seal_length=sum(run.sealed for run in runs),
         bead_length=_bead(pieces, system),
         edge_length=sum(edge.length for run in runs for edge in run.edges),
+        seam_length=sum(seam.length for seam in seams),
     )
 
 
