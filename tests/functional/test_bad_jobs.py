@@ -131,7 +131,7 @@ CASES: dict[str, tuple[str, list[str], str]] = {
     ),
     "a material that is not at hand": (
         edited("keyed-24x12", "no-such"),
-        ["choices, material", "“no-such”", "keyed-24x12, tile-600x300"],
+        ["choices, material", "“no-such”", "keyed-24x12, sheet-96x48, tile-600x300"],
         "no-such",
     ),
     "rates that are not at hand": (

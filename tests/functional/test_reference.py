@@ -15,6 +15,7 @@ from typer.main import get_command
 from typer.testing import Result
 
 from gaugerod.cli.main import build
+from gaugerod.core.job.materials import System
 from gaugerod.store.shelf import DATA, Library
 
 DOCS = Path(__file__).parents[2] / "docs"
@@ -87,7 +88,7 @@ def test_the_module_of_the_guide_can_be_planned_with(
     run: Callable[..., Result], tmp_path: Path
 ) -> None:
     text = (DOCS / "how-to" / "own-module.md").read_text(encoding="utf-8")
-    (example,) = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
+    example, sheet = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
     (tmp_path / "materials").mkdir()
     (tmp_path / "materials" / "mine.toml").write_text(example, encoding="utf-8")
     job = tmp_path / "job.toml"
@@ -95,3 +96,7 @@ def test_the_module_of_the_guide_can_be_planned_with(
     result = run("plan", job, "--out", tmp_path / "out")
     assert result.exit_code == 0
     assert "My keyed module 24 x 12" in result.stdout
+    # What a sheet has otherwise makes a sheet of it, once its keys are off.
+    raw = {**tomllib.loads(example), **tomllib.loads(sheet), "edges": {}, "key_depth": 0}
+    made = System.model_validate(raw, context={"unit": "in"})
+    assert (made.kind, [trim.use for trim in made.trim]) == ("sheet", ["seam"])

@@ -162,7 +162,9 @@ def _eased(system: System, part: str, name: str, value: float) -> System:
     return system.model_copy(update={part: table})
 
 
-_LAID = frozenset({"setout.first", "setout.row", "setout.wall", "setout.struck"})
+_LAID = frozenset(
+    {"setout.first", "setout.row", "setout.wall", "setout.wall-whole", "setout.struck"}
+)
 """Reasons that say how a layout lies."""
 
 

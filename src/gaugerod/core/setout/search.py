@@ -9,7 +9,7 @@ from typing import TypeAlias
 import numpy as np
 
 from gaugerod.core.base.errors import LayoutError
-from gaugerod.core.base.geometry import SNAP
+from gaugerod.core.base.geometry import SNAP, bounds_of
 from gaugerod.core.base.messages import Length, Message, Value
 from gaugerod.core.job.bonds import pattern_bond
 from gaugerod.core.job.document import Choices
@@ -21,7 +21,14 @@ from gaugerod.core.setout.events import Height, first_heights, phases
 from gaugerod.core.setout.field import low_point, meetings, set_field
 from gaugerod.core.setout.finish import finish_line, order_reasons, setting_order, signed_for
 from gaugerod.core.setout.lattice import Lattice, hung
-from gaugerod.core.setout.layout import Layout, Meeting, SetField, ShortList, WallLayout
+from gaugerod.core.setout.layout import (
+    Layout,
+    Meeting,
+    SetField,
+    ShortList,
+    WallLayout,
+    lattice_on,
+)
 from gaugerod.core.setout.pairs import Row, modules_for, paired_phases
 from gaugerod.core.setout.score import Score, faults, hopeless, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
@@ -427,18 +434,27 @@ def _reasons(trial: _Trial, layout: Layout) -> tuple[Message, ...]:
     why, height = trial.height
     low: dict[str, Value] = {"wall": trial.low[0], "down": Length(-trial.low[1])}
     # A sheet may reach beyond the finish line: what is left of it is told.
-    shown = Length(min(height, layout.top - trial.low[1] - trial.system.gaps.deck))
-    first = Message("setout.first", height=shown, why=Message(f"setout.height-{why}"))
-    walls = (
-        Message(
-            "setout.wall",
-            wall=wall.name,
-            centring=Message(f"setout.by-{wall.centring}"),
-            left=Length(wall.ends[0]),
-            right=Length(wall.ends[1]),
-        )
-        for wall in layout.walls
+    left = layout.top - trial.low[1] - trial.system.gaps.deck
+    why = "one-sheet" if trial.system.kind == "sheet" and height > left - SNAP else why
+    first = Message(
+        "setout.first", height=Length(min(height, left)), why=Message(f"setout.height-{why}")
     )
+    walls = (_wall_reason(trial.system, layout, wall) for wall in layout.walls)
     signed = signed_for(trial.choices, layout.set_aside)
     order = order_reasons(layout, trial.low[1])
     return (*signed, Message("setout.low", **low), first, *order, *walls)
+
+
+def _wall_reason(system: System, layout: Layout, wall: WallLayout) -> Message:
+    box, lattice = bounds_of(wall.field.gross.rings), lattice_on(layout, wall)
+    courses = lattice.courses(bottom=box.bottom, top=box.top)
+    wide = max(len(lattice.numbers(course, left=box.left, right=box.right)) for course in courses)
+    if system.kind == "sheet" and wide == 1:
+        return Message("setout.wall-whole", wall=wall.name, width=Length(wall.ends[0]))
+    return Message(
+        "setout.wall",
+        wall=wall.name,
+        centring=Message(f"setout.by-{wall.centring}"),
+        left=Length(wall.ends[0]),
+        right=Length(wall.ends[1]),
+    )

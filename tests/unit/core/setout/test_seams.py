@@ -4,7 +4,7 @@ import pytest
 from tests.property.alcoves import Alcove, Lined, TrueHole, line, surveyed
 from tests.sheets import INCH, room, sheet
 
-from gaugerod.core.base.messages import Length
+from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.job.sample import sample_job, sample_rates
 from gaugerod.core.setout.events import phases
 from gaugerod.core.setout.layout import Layout, WallLayout
@@ -79,6 +79,8 @@ def test_a_wall_narrower_than_a_sheet_takes_one_whole_from_corner_to_front() -> 
     # Its own left edge stands at the open front.
     assert wall.phase % layout.pitch[0] == pytest.approx(0.0, abs=0.01)
     assert wall.centring == "front"
+    told = [said for said in layout.reasons if said.key == "setout.wall-whole"]
+    assert [said.values["wall"] for said in told] == ["L", "R"]
 
 
 @pytest.mark.parametrize(("back", "seams"), [(47.5, 0), (48.5, 1), (96.5, 2)])
@@ -95,12 +97,14 @@ def test_one_course_stands_on_the_deck_where_the_sheet_is_tall_enough() -> None:
     first = layout.reasons[1]
     assert first.key == "setout.first"
     height = first.values["height"]
+    assert first.values["why"] == Message("setout.height-one-sheet")
     assert isinstance(height, Length)
     assert height.mm == pytest.approx(1294 + 757)
 
 
 def test_over_a_sheet_a_level_seam_comes_on_every_wall() -> None:
     layout, _ = best(laid(room(system=sheet(), up=2300.0)))
+    assert layout.reasons[1].values["why"] != Message("setout.height-one-sheet")
     # 2300 - 6 + 757 = 3051 high, 2438.4 the sheet: two courses, three level seams, and the
     # upright one of the back wall in both. What is left over it, 612.6, is a sliver on four
     # sheets: under half of 2438.4.
