@@ -88,7 +88,28 @@ class Batch:
         return self.lattice.courses(bottom=self.box.bottom, top=self.box.top)
 
     def starts(self, course: NDArray[np.int_] | int) -> Array:
-        """Return the left edge of some module of a course, for each lattice. [mm]."""
+        """Return the left edge of some module of a course, for each lattice.
+
+        Parameters
+        ----------
+        course
+            Number of the course, or of several, shape ``(m, 1)``. [1]
+
+        Returns
+        -------
+        ndarray
+            Left edge for each lattice, shape ``(n,)`` or ``(m, n)``. [mm]
+
+        Notes
+        -----
+        Source: own derivation, as `Lattice.row_start`.
+
+        Examples
+        --------
+        >>> from gaugerod.core.setout.sample import sample_batch
+        >>> sample_batch(450.0, 100.0).starts(2).tolist()
+        [450.0, 100.0]
+        """
         return self.phases + (course - 1) * self.lattice.row_shift
 
     def first_left(self, course: NDArray[np.int_] | int, left: Array | float) -> Array:
@@ -97,7 +118,7 @@ class Batch:
         Parameters
         ----------
         course
-            Number of the course, or of several, shape ``(m, 1)``.
+            Number of the course, or of several, shape ``(m, 1)``. [1]
         left
             The place, one for each course or for all, shape ``(m, 1)``. [mm]
 
@@ -126,7 +147,7 @@ class Batch:
         Parameters
         ----------
         course
-            Number of the course, or of several, shape ``(m, 1)``.
+            Number of the course, or of several, shape ``(m, 1)``. [1]
         right
             The place, one for each course or for all, shape ``(m, 1)``. [mm]
 
