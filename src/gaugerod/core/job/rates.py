@@ -7,7 +7,15 @@ from pydantic import Field
 from gaugerod.core.job.fields import Cents, Document, Hours, Identifier, Name, Share
 
 Per: TypeAlias = Literal[
-    "alcove", "square metre", "piece", "straight cut", "shaped cut", "hole", "metre", "niche"
+    "alcove",
+    "square metre",
+    "piece",
+    "straight cut",
+    "shaped cut",
+    "hole",
+    "metre",
+    "niche",
+    "reveal",
 ]
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from gaugerod.core.base.messages import Length, Message
-from gaugerod.core.cutting.pieces import CutPlan, Piece
+from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.job.materials import Adhesive, Grout, Mortar, Sealant, System, Trim
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.survey.walls import Walls
@@ -19,7 +19,13 @@ MM3_PER_MILLILITRE = 1e3
 
 
 def take_off(
-    pieces: tuple[Piece, ...], cuts: CutPlan, layout: Layout, walls: Walls, system: System
+    pieces: tuple[Piece, ...],
+    cuts: CutPlan,
+    layout: Layout,
+    walls: Walls,
+    system: System,
+    *,
+    insides: tuple[Inside, ...] = (),
 ) -> Order:
     """Count everything to buy for one alcove.
 
@@ -35,6 +41,8 @@ def take_off(
         The surveyed alcove. [mm]
     system
         The material: packages, beads, beds. [mm]
+    insides
+        Inside faces of niches and reveals. [mm]
 
     Returns
     -------
@@ -67,7 +75,7 @@ def take_off(
     runs = tuple(
         edge_runs(field, wall, system) for field, wall in zip(fields, walls.walls, strict=True)
     )
-    quantities = count_quantities(pieces, fields, runs, walls, system)
+    quantities = count_quantities(pieces, fields, runs, walls, system, insides=insides)
     trims = tuple(_trims(runs, system))
     modules = _modules(cuts, system)
     return Order(
@@ -159,6 +167,7 @@ def _adhesive(quantities: Quantities, glue: Adhesive) -> OrderLine:
         usable=glue.usable,
     )
     count = whole_packages(quantities.bead_length, per=per)
+    pieces = quantities.pieces + quantities.inside_pieces
     return OrderLine(
         id="adhesive",
         name=glue.name,
@@ -167,8 +176,8 @@ def _adhesive(quantities: Quantities, glue: Adhesive) -> OrderLine:
         unit_price=glue.price,
         arithmetic=Message(
             "takeoff.adhesive",
-            pieces=quantities.pieces,
-            each=Length(quantities.bead_length / max(quantities.pieces, 1)),
+            pieces=pieces,
+            each=Length(quantities.bead_length / max(pieces, 1)),
             total=Length(quantities.bead_length),
             bead=Length(glue.bead),
             per=Length(per),
@@ -180,7 +189,8 @@ def _adhesive(quantities: Quantities, glue: Adhesive) -> OrderLine:
 
 def _sealant(quantities: Quantities, seal: Sealant) -> OrderLine:
     volume = quantities.key_length * round_section(seal.key_bead)
-    volume += quantities.seal_length * fillet_section(seal.fillet)
+    fillets = quantities.seal_length + quantities.inside_seal
+    volume += fillets * fillet_section(seal.fillet)
     per = seal.cartridge * MM3_PER_LITRE * seal.usable
     count = whole_packages(volume, per=per)
     keys = Message("takeoff.keys", length=Length(quantities.key_length), bead=Length(seal.key_bead))
@@ -192,7 +202,7 @@ def _sealant(quantities: Quantities, seal: Sealant) -> OrderLine:
         unit_price=seal.price,
         arithmetic=Message(
             "takeoff.sealant",
-            fillets=Length(quantities.seal_length),
+            fillets=Length(fillets),
             leg=Length(seal.fillet),
             keys=keys if quantities.key_length else "",
             millilitres=volume / MM3_PER_MILLILITRE,
@@ -205,7 +215,8 @@ def _sealant(quantities: Quantities, seal: Sealant) -> OrderLine:
 
 def _mortar(quantities: Quantities, mortar: Mortar) -> OrderLine:
     bed = mean_bed(depth=mortar.notch_depth, width=mortar.notch_width, gap=mortar.notch_gap)
-    litres = quantities.area * bed * (1 + mortar.back_butter) / MM3_PER_LITRE
+    area = quantities.area + quantities.inside_area
+    litres = area * bed * (1 + mortar.back_butter) / MM3_PER_LITRE
     count = whole_packages(litres, per=mortar.bag_yield)
     return OrderLine(
         id="mortar",
@@ -215,7 +226,7 @@ def _mortar(quantities: Quantities, mortar: Mortar) -> OrderLine:
         unit_price=mortar.price,
         arithmetic=Message(
             "takeoff.mortar",
-            area=quantities.area / MM2_PER_M2,
+            area=area / MM2_PER_M2,
             bed=bed,
             butter=100 * mortar.back_butter,
             litres=litres,

@@ -14,7 +14,8 @@ class Quantities:
 
     Lengths in [mm], areas in [mm2], volumes in [mm3]. `area` is what the lining covers;
     `seal_length` runs along deck, corners, openings and ceiling, `edge_length` along the
-    open ends, `bead_length` is of adhesive on the backs of all pieces.
+    open ends, `bead_length` is of adhesive on the backs of all pieces. `inside_pieces`,
+    `inside_area` and `inside_seal` are those of the inside faces of niches and `reveals`.
     """
 
     pieces: int
@@ -28,6 +29,10 @@ class Quantities:
     seal_length: float
     bead_length: float
     edge_length: float
+    inside_pieces: int = 0
+    inside_area: float = 0.0
+    inside_seal: float = 0.0
+    reveals: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
