@@ -67,9 +67,10 @@ def test_linings_faces_and_joints_fill_the_opening(
         faces = {face.face: face.ring for face in outlines(opening, depth, system, wall="B")}
     except LayoutError:
         # Refused: one way or the other two linings, with their joints, leave nothing.
-        deep = pitch * (depth + lining)
-        least = height - sill_high - lining - 2 * butt - deep
-        assert min(width - 2 * lining - 2 * butt, least) <= 1e-3
+        rise = pitch * (depth + lining)
+        least = height - sill_high - lining - 2 * butt - rise
+        into = depth + lining - max(corner, butt)
+        assert min(width - 2 * lining - 2 * butt, width - 2 * corner, least, into) <= 1e-3
         return
     behind = corner if opening.kind == "niche" else butt
     deep = max(y for _, y in faces["head"])

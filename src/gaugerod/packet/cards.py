@@ -104,8 +104,11 @@ def _inside(plan: Plan, sources: Sources, words: Catalogue) -> Iterator[Card]:
 def _inside_orders(piece: Piece, sources: Sources, words: Catalogue) -> Iterator[str]:
     yield words.text("card.face-up")
     yield words.text("card.inside-any")
+    off = [edge.side for edge in piece.edges if edge.kind == "tongue off"]
     if sources.from_rest(piece.tag):
         yield words.text("card.cut-first", sides=sides(from_own_edges(piece)[1], words))
+    elif off:
+        yield words.text("card.tongue-off", sides=sides(off, words))
     if piece.turn:
         yield words.text(f"card.hangs-{piece.turn}")
 

@@ -80,3 +80,25 @@ def test_a_turned_piece_says_how_it_hangs(tiled: Plan, millimetres: Catalogue) -
     turned = replace(face, pieces=(replace(piece, turn=90),))
     plan = replace(tiled, insides=(turned, *tiled.insides[1:]))
     assert "Hangs turned, the arrow to the left" in cards(plan, millimetres)[piece.tag].orders
+
+
+def test_a_tongue_comes_off_where_a_whole_module_is_cut(
+    tiled: Plan, millimetres: Catalogue
+) -> None:
+    face = tiled.insides[0]
+    (piece,) = face.pieces
+    top = replace(piece.edges[0], side="top", kind="tongue off")
+    alone = replace(piece, edges=(top, *piece.edges[1:]))
+    (stock,) = (s for s in tiled.cuts.stock if any(p.tag == piece.tag for p in s.pieces))
+    (placed,) = (p for p in stock.pieces if p.tag == piece.tag)
+    others = replace(stock, pieces=tuple(p for p in stock.pieces if p.tag != piece.tag))
+    own = replace(stock, id="M-own", pieces=(placed,))
+    kept = tuple(s for s in tiled.cuts.stock if s is not stock)
+    plan = replace(
+        tiled,
+        insides=(replace(face, pieces=(alone,)), *tiled.insides[1:]),
+        cuts=replace(tiled.cuts, stock=(*kept, others, own)),
+    )
+    orders = cards(plan, millimetres)[piece.tag].orders
+    assert "Tongue off: TOP. The face edge stays" in orders
+    assert not any(order.startswith("Cut ") for order in orders)

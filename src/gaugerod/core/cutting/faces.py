@@ -7,6 +7,7 @@ from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.geometry import SNAP, Ring
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.cutting.pieces import InsideFace
+from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import System
 from gaugerod.core.survey.walls import FittedOpening
 
@@ -18,13 +19,15 @@ PITCH = 1 / 48
 class FaceOutline:
     """One face on its own plane, its lower left at the origin, and the joints it closes. [mm].
 
-    `up` is how high the origin of an upright face stands over the lower edge of the opening,
-    `along` how far the origin of a back, sill or head stands from its left edge.
+    `lapped` are the sides that another face covers. `up` is how high the origin of an upright
+    face stands over the lower edge of the opening, `along` how far the origin of a back, sill
+    or head stands from its left edge.
     """
 
     face: InsideFace
     ring: Ring
     sealed: float
+    lapped: frozenset[Side]
     along: float = 0.0
     up: float = 0.0
 
@@ -84,7 +87,7 @@ def outlines(
     high = opening.box.height - sill - lining - 2 * gaps.butt
     between = opening.box.width - 2 * lining - 2 * gaps.butt
     behind, room = high - fall * depth, high - fall * deep
-    if min(between, behind, room) <= SNAP:
+    if min(between, behind, room, wide, deep) <= SNAP:
         size = {"width": Length(opening.box.width), "height": Length(opening.box.height)}
         message = Message(
             "cutting.no-room-inside",
@@ -95,27 +98,45 @@ def outlines(
         )
         raise LayoutError(message)
     front = 0.0 if niche else opening.box.width - 2 * lining
-    upright = {"up": sill + gaps.butt, "sealed": deep * (1 + stretch) + (0 if niche else room)}
+    beside = deep * (1 + stretch) + (0.0 if niche else room)
+    over, up = gaps.corner, sill + gaps.butt
+    left: Ring = ((0.0, 0.0), (deep, fall * deep), (deep, high), (0.0, high))
+    right: Ring = ((0.0, fall * deep), (deep, 0.0), (deep, high), (0.0, high))
+    back = _upright(between, behind)
     faces = (
-        FaceOutline(
-            face="sill", ring=_upright(wide, deep * stretch), sealed=front, along=gaps.corner
-        ),
-        FaceOutline(face="head", ring=_upright(wide, deep), sealed=front, along=gaps.corner),
-        FaceOutline(
-            face="left", ring=((0, 0), (deep, fall * deep), (deep, high), (0, high)), **upright
-        ),
-        FaceOutline(
-            face="right", ring=((0, fall * deep), (deep, 0), (deep, high), (0, high)), **upright
+        _face("sill", _upright(wide, deep * stretch), front, niche=niche, along=over),
+        _face("head", _upright(wide, deep), front, niche=niche, along=over),
+        _face("left", left, beside, niche=niche, up=up),
+        _face("right", right, beside, niche=niche, up=up),
+        _face(
+            "back",
+            back,
+            2 * (between + behind),
+            niche=niche,
+            along=lining + gaps.butt,
+            up=up + fall * depth,
         ),
     )
-    back = FaceOutline(
-        face="back",
-        ring=_upright(between, behind),
-        sealed=2 * (between + behind),
-        along=lining + gaps.butt,
-        up=sill + fall * depth + gaps.butt,
+    return faces if niche else faces[:-1]
+
+
+_AT_BACK: dict[InsideFace, Side] = {
+    "sill": "top",
+    "head": "bottom",
+    "left": "right",
+    "right": "left",
+}
+
+
+def _face(
+    face: InsideFace, ring: Ring, sealed: float, *, niche: bool, along: float = 0.0, up: float = 0.0
+) -> FaceOutline:
+    """Return a face with the sides that another laps: the sides' over the ends, the back's."""
+    ends: set[Side] = {"left", "right"} if face in {"sill", "head"} else set()
+    behind = {_AT_BACK[face]} if niche and face in _AT_BACK else set()
+    return FaceOutline(
+        face=face, ring=ring, sealed=sealed, lapped=frozenset(ends | behind), along=along, up=up
     )
-    return (*faces, back) if niche else faces
 
 
 def _upright(width: float, height: float) -> Ring:

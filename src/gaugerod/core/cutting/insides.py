@@ -1,6 +1,7 @@
 """The inside faces of niches and of lined window reveals, as pieces."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
@@ -10,12 +11,12 @@ import shapely
 from gaugerod.core.base.geometry import SNAP, Box, Region, bounds_of, regions_of, shape_of
 from gaugerod.core.cutting.faces import FaceOutline, outlines
 from gaugerod.core.cutting.frame import seated
-from gaugerod.core.cutting.make import SIDES, side_of
+from gaugerod.core.cutting.make import side_of
 from gaugerod.core.cutting.marks import marks_of
 from gaugerod.core.cutting.pieces import EdgeKind, Inside, Piece, PieceEdge
-from gaugerod.core.job.fields import Side
+from gaugerod.core.job.fields import Side, Turn
 from gaugerod.core.job.materials import System
-from gaugerod.core.setout.lattice import hung
+from gaugerod.core.setout.lattice import hung, module_side
 from gaugerod.core.setout.layout import Layout, WallLayout, lattice_on
 from gaugerod.core.survey.walls import FittedOpening, Walls
 
@@ -105,7 +106,7 @@ class _On:
 class _Parts:
     """A face in rows and columns, by the start and end of each. [mm]."""
 
-    turn: int
+    turn: Turn
     columns: tuple[tuple[float, float], ...]
     rows: tuple[tuple[float, float], ...]
 
@@ -113,8 +114,11 @@ class _Parts:
 def _inside(on: _On, outline: FaceOutline) -> Inside:
     wall, opening = on.wall.name, on.opening
     region = Region(rings=(outline.ring,))
+    turns: tuple[Turn, Turn] = ("lying", "standing")
+    # As the wall's own modules hang, unless the other way takes fewer.
+    hangs = sorted(turns, key=lambda turn: turn != on.layout.turn)
     parts = min(
-        (_parts(on, outline, bounds_of(region.rings), turn) for turn in _turns(on.layout)),
+        (_parts(on, outline, bounds_of(region.rings), turn) for turn in hangs),
         key=lambda parts: len(parts.columns) * len(parts.rows),
     )
     return Inside(
@@ -129,43 +133,48 @@ def _inside(on: _On, outline: FaceOutline) -> Inside:
     )
 
 
-def _turns(layout: Layout) -> tuple[int, int]:
-    """Return how a module may lie on a face, first as it hangs on the wall."""
-    return (90, 0) if layout.turn == "standing" else (0, 90)
-
-
-def _parts(on: _On, outline: FaceOutline, around: Box, turn: int) -> _Parts:
-    """Part a face so that each part comes out of a module without its grooves."""
-    system = on.system
-    shed = {side: _groove(system, side) for side in SIDES}
-    width = system.face[0] - shed["left"] - shed["right"]
-    height = system.face[1] - shed["bottom"] - shed["top"]
-    _, (across, up) = hung(system, "lying")
-    joints = (across - system.face[0], up - system.face[1])
-    room = (width, height)
-    if turn:
-        room, joints = (height, width), (joints[1], joints[0])
+def _parts(on: _On, outline: FaceOutline, around: Box, turn: Turn) -> _Parts:
+    face, pitch = hung(on.system, turn)
+    joints = (pitch[0] - face[0], pitch[1] - face[1])
+    across = _Axis(size=around.width, face=face[0], joint=joints[0], sides=("left", "right"))
+    up = _Axis(size=around.height, face=face[1], joint=joints[1], sides=("bottom", "top"))
     return _Parts(
         turn=turn,
-        columns=_split(around.width, room[0], joints[0], _upright_joints(on, outline), on),
-        rows=_split(around.height, room[1], joints[1], _level_joints(on, outline), on),
+        columns=_split(on, across, turn, outline.lapped, _upright_joints(on, outline)),
+        rows=_split(on, up, turn, outline.lapped, _level_joints(on, outline)),
     )
 
 
-def _groove(system: System, side: Side) -> float:
-    return system.cutting.groove_off if system.edges[side] == "groove" else 0.0
+def _shed(system: System, side: Side, turn: Turn) -> float:
+    """Return what comes off with the groove at a side of a piece as it lies. [mm]."""
+    grooved = system.edges[module_side(side, turn)] == "groove"
+    return system.cutting.groove_off if grooved else 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Axis:
+    """One way along a face: its size, that of the module and its joint there. [mm]."""
+
+    size: float
+    face: float
+    joint: float
+    sides: tuple[Side, Side]
 
 
 def _split(
-    size: float, room: float, joint: float, lines: Sequence[float], on: _On
+    on: _On, axis: _Axis, turn: Turn, lapped: frozenset[Side], lines: Sequence[float]
 ) -> tuple[tuple[float, float], ...]:
-    """Part a length on lines where every part can be cut, else in equal parts. [mm]."""
+    """Part a face on lines where every part can be cut, else in equal parts. [mm]."""
+    size, joint = axis.size, axis.joint
+    shed = {side: _shed(on.system, side, turn) for side in axis.sides}
+    if size <= axis.face - sum(shed[side] for side in axis.sides if side not in lapped) + SNAP:
+        return ((0.0, size),)
+    room = axis.face - sum(shed.values())
+    parts = _parted(size, joint, [line for line in lines if 0 < line < size])
+    sizes = [high - low for low, high in parts]
+    if on.system.cutting.least <= min(sizes) <= max(sizes) <= room + SNAP:
+        return parts
     count = ceil((size + joint - SNAP) / (room + joint))
-    if count > 1:
-        parts = _parted(size, joint, [line for line in lines if 0 < line < size])
-        sizes = [high - low for low, high in parts]
-        if on.system.cutting.least <= min(sizes) <= max(sizes) <= room + SNAP:
-            return parts
     return _parted(size, joint, [(size + joint) / count * k - joint / 2 for k in range(1, count)])
 
 
@@ -211,23 +220,24 @@ def _pieces(on: _On, outline: FaceOutline, region: Region, parts: _Parts) -> Ite
 
 
 def _piece(
-    on: _On, outline: FaceOutline, part: Region, turn: int, named: tuple[str, int, int]
+    on: _On, outline: FaceOutline, part: Region, turn: Turn, named: tuple[str, int, int]
 ) -> Piece:
     system = on.system
     tag, course, place = named
-    cell = _cell(bounds_of(part.rings), system, turn)
-    frame = seated(cell, system.face, turn)
+    lapped = _lapped(outline, bounds_of(part.rings))
+    cell = _cell(bounds_of(part.rings), system, turn, lapped)
+    frame = seated(cell, system.face, 90 if turn == "standing" else 0)
     region = frame.region_to_module(part)
-    edges = tuple(_edges(region, system))
+    edges = tuple(_edges(region, system, {module_side(side, turn) for side in lapped}))
     # The top of a side is square where its bottom is not: measure from that.
-    squared: tuple[Side, Side] = ("right" if turn else "left", "top")
+    squared = tuple(module_side(side, turn) for side in ("left", "top"))
     return Piece(
         tag=tag,
         wall=f"{on.wall.name} {on.opening.name} {outline.face}",
         course=course,
         place=place,
         product=system.id,
-        turn=turn,
+        turn=frame.turn,
         face=system.face,
         region=part,
         cell=cell,
@@ -241,22 +251,35 @@ def _piece(
     )
 
 
-def _cell(part: Box, system: System, turn: int) -> Box:
+def _lapped(outline: FaceOutline, part: Box) -> frozenset[Side]:
+    """Return the sides at which a part of a face ends under another face: a groove may stay."""
+    whole = bounds_of((outline.ring,))
+    gone = {
+        "left": part.left - whole.left,
+        "right": whole.right - part.right,
+        "bottom": part.bottom - whole.bottom,
+        "top": whole.top - part.top,
+    }
+    return frozenset(side for side in outline.lapped if gone[side] < SNAP)
+
+
+def _cell(part: Box, system: System, turn: Turn, lapped: AbstractSet[Side]) -> Box:
     """Seat a module so that the part has its upper left corner, clear of grooves. [mm]."""
-    (width, height), top = system.face, _groove(system, "top")
-    if turn:
-        width, height = height, width
-        left, upper = part.left - top, part.top + _groove(system, "right")
-    else:
-        left, upper = part.left - _groove(system, "left"), part.top + top
-    return Box(left=left, bottom=upper - height, right=left + width, top=upper)
+    (width, height), _ = hung(system, turn)
+    left = part.left - (0.0 if "left" in lapped else _shed(system, "left", turn))
+    top = part.top + (0.0 if "top" in lapped else _shed(system, "top", turn))
+    return Box(left=left, bottom=top - height, right=left + width, top=top)
 
 
-def _edges(region: Region, system: System) -> Iterator[PieceEdge]:
-    """Yield the outline in the module's frame; nothing that stands out of it may stay."""
+def _edges(region: Region, system: System, lapped: AbstractSet[Side]) -> Iterator[PieceEdge]:
+    """Yield the outline in the module's frame; a tongue goes, a groove that shows is cut off."""
     ring = region.rings[0]
-    left_on: dict[str, EdgeKind] = {"plain": "factory", "tongue": "tongue off", "groove": "cut"}
     for start, end in pairwise((*ring, ring[0])):
         side, on_module = side_of(start, end, system.face)
-        kind = left_on[system.edges[side]] if on_module else "cut"
+        key = system.edges[side]
+        kind: EdgeKind = "cut"
+        if on_module and (key == "plain" or side in lapped):
+            kind = "factory"
+        if on_module and key == "tongue":
+            kind = "tongue off"
         yield PieceEdge(side=side, kind=kind, start=start, end=end)

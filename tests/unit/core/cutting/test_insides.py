@@ -9,9 +9,10 @@ from tests.laid_by_hand import field, grouted, keyed, layout, opening, rectangle
 from gaugerod.core.base.geometry import shape_of
 from gaugerod.core.cutting.insides import make_insides, pieces_inside
 from gaugerod.core.cutting.pieces import Inside, Piece
-from gaugerod.core.job.fields import Side
+from gaugerod.core.job.fields import Side, Turn
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.bonded import pattern_of
+from gaugerod.core.setout.lattice import module_side
 from gaugerod.core.setout.layout import Layout, placed_pattern
 from gaugerod.core.setout.pattern import Pattern
 
@@ -148,22 +149,60 @@ def test_a_side_is_measured_from_its_square_top() -> None:
     assert {mark.start for mark in piece.marks} == {"left", "top"}
 
 
-def grooved(piece: Piece, system: System) -> float:
-    """How much of the module lies between the piece and the nearest groove. [mm]."""
-    (width, height), box = system.face, piece.within
-    room: dict[Side, float] = {"left": box.left, "right": width - box.right}
-    room |= {"bottom": box.bottom, "top": height - box.top}
-    return min(room[side] for side in room if system.edges[side] == "groove")
+# What another face laps, the ends of sill and head and the edges at the back, may keep a groove.
+SHOWN: dict[str, tuple[Side, ...]] = {
+    "sill": ("bottom",),
+    "head": ("top",),
+    "left": ("left", "bottom", "top"),
+    "right": ("right", "bottom", "top"),
+    "back": ("left", "right", "bottom", "top"),
+}
 
 
-@pytest.mark.parametrize("size", [(350.0, 250.0), (400.0, 350.0)])
-def test_keyed_pieces_lie_clear_of_the_grooves(size: tuple[float, float]) -> None:
+def with_grooves_off() -> System:
     cutting = keyed().cutting.model_copy(update={"groove_off": 12.7})
-    system = keyed().model_copy(update={"cutting": cutting})
-    for piece in pieces_inside(made(system, size=size).values()):
-        assert grooved(piece, system) >= system.cutting.groove_off - 1e-9
-        kinds = {edge.kind for edge in piece.edges if system.edges[edge.side] == "tongue"}
-        assert "factory" not in kinds
+    return keyed().model_copy(update={"cutting": cutting})
+
+
+def room_beside(piece: Piece) -> dict[Side, float]:
+    """How much of the module lies beyond each side of a piece. [mm]."""
+    (width, height), box = piece.face, piece.within
+    return {
+        "left": box.left,
+        "right": width - box.right,
+        "bottom": box.bottom,
+        "top": height - box.top,
+    }
+
+
+@pytest.mark.parametrize("size", [(350.0, 250.0), (300.0, 350.0), (590.0, 250.0)])
+def test_keyed_pieces_lie_clear_of_the_grooves_that_would_show(size: tuple[float, float]) -> None:
+    system = with_grooves_off()
+    for face, inside in made(system, size=size).items():
+        (piece,) = inside.pieces
+        turn: Turn = "standing" if piece.turn else "lying"
+        room = room_beside(piece)
+        for side in (module_side(side, turn) for side in SHOWN[face]):
+            if system.edges[side] == "groove":
+                assert room[side] >= 12.7 - 1e-9
+        assert all(
+            edge.kind != "factory" or edge.side in {"left", "bottom"} for edge in piece.edges
+        )
+
+
+def test_a_sill_keeps_the_groove_that_the_sides_lap() -> None:
+    # 606 less two gaps of 3 is the module's own 600: with its groove it is one piece.
+    system = with_grooves_off()
+    gaps = system.gaps.model_copy(update={"corner": 3.0})
+    system = system.model_copy(update={"gaps": gaps})
+    sill = made(system, size=(606.0, 250.0))["sill"]
+    (piece,) = sill.pieces
+    assert (piece.within.left, piece.within.right) == pytest.approx((0.0, 600.0))
+    ends = {edge.side: edge.kind for edge in piece.edges}
+    assert (ends["left"], ends["right"], ends["bottom"]) == ("factory", "tongue off", "cut")
+    # A hair wider and it is two, neither with a groove in the middle.
+    both = made(system, size=(607.0, 250.0))["sill"].pieces
+    assert [room_beside(piece)["left"] for piece in both] == pytest.approx([0.0, 12.7])
 
 
 def test_parts_of_a_keyed_face_touch() -> None:
