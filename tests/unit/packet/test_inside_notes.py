@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.sheet.drawing import Area
 from gaugerod.packet.cards import cut_cards
@@ -82,23 +83,28 @@ def test_a_turned_piece_says_how_it_hangs(tiled: Plan, millimetres: Catalogue) -
     assert "Hangs turned, the arrow to the left" in cards(plan, millimetres)[piece.tag].orders
 
 
-def test_a_tongue_comes_off_where_a_whole_module_is_cut(
+def from_a_module(plan: Plan, piece: Piece) -> Plan:
+    """The same plan with the sill made so, and cut from a module of its own."""
+    (stock,) = (s for s in plan.cuts.stock if any(p.tag == piece.tag for p in s.pieces))
+    placed = {mine: [p for p in stock.pieces if (p.tag == piece.tag) == mine] for mine in (0, 1)}
+    others, own = (replace(stock, id=f"M-{n}", pieces=tuple(placed[n])) for n in (0, 1))
+    kept = (s for s in plan.cuts.stock if s is not stock)
+    sill = replace(plan.insides[0], pieces=(piece,))
+    cuts = replace(plan.cuts, stock=(*kept, others, own))
+    return replace(plan, insides=(sill, *plan.insides[1:]), cuts=cuts)
+
+
+def test_a_piece_of_a_whole_module_is_measured_from_its_edges(
     tiled: Plan, millimetres: Catalogue
 ) -> None:
-    face = tiled.insides[0]
-    (piece,) = face.pieces
+    (piece,) = tiled.insides[0].pieces
+    orders = cards(from_a_module(tiled, piece), millimetres)[piece.tag].orders
+    assert orders == ("FACE UP · ARROW UP", "Keeps no factory edge: any offcut will do")
+
+
+def test_a_tongue_comes_off_a_whole_module(tiled: Plan, millimetres: Catalogue) -> None:
+    (piece,) = tiled.insides[0].pieces
     top = replace(piece.edges[0], side="top", kind="tongue off")
-    alone = replace(piece, edges=(top, *piece.edges[1:]))
-    (stock,) = (s for s in tiled.cuts.stock if any(p.tag == piece.tag for p in s.pieces))
-    (placed,) = (p for p in stock.pieces if p.tag == piece.tag)
-    others = replace(stock, pieces=tuple(p for p in stock.pieces if p.tag != piece.tag))
-    own = replace(stock, id="M-own", pieces=(placed,))
-    kept = tuple(s for s in tiled.cuts.stock if s is not stock)
-    plan = replace(
-        tiled,
-        insides=(replace(face, pieces=(alone,)), *tiled.insides[1:]),
-        cuts=replace(tiled.cuts, stock=(*kept, others, own)),
-    )
-    orders = cards(plan, millimetres)[piece.tag].orders
-    assert "Tongue off: TOP. The face edge stays" in orders
-    assert not any(order.startswith("Cut ") for order in orders)
+    tongued = replace(piece, edges=(top, *piece.edges[1:]))
+    orders = cards(from_a_module(tiled, tongued), millimetres)[piece.tag].orders
+    assert orders[2:] == ("Tongue off: TOP. The face edge stays",)
