@@ -64,6 +64,46 @@ def test_pieces_joints_and_openings_cover_each_field_exactly_once(plan: Plan) ->
             assert drilled.intersection(shapely.union_all(shapes)).area < CLOSE
 
 
+def test_pieces_and_joints_cover_each_inside_face_exactly_once(plan: Plan) -> None:
+    joint = max(plan["products"][0]["joint"])
+    for inside in plan["insides"]:
+        (rings,) = inside["fields"]
+        field = polygon(rings)
+        shapes = [
+            polygon(piece["rings"]) for piece in plan["pieces"] if piece["wall"] == inside["name"]
+        ]
+        grown = [shape.buffer(joint / 2, join_style="mitre") for shape in shapes]
+        assert field.difference(shapely.union_all(grown)).area < CLOSE
+        assert shapely.union_all(shapes).difference(field.buffer(1e-3)).area < CLOSE
+        for one, other in combinations(shapes, 2):
+            assert one.distance(other) == pytest.approx(joint, abs=1e-3)
+    surfaces = {part["name"] for key in ("walls", "insides") for part in plan[key]}
+    assert {piece["wall"] for piece in plan["pieces"]} == surfaces
+
+
+def test_the_faces_in_the_niche_of_the_tiled_bath(plan: Plan) -> None:
+    """By hand: tile of 9 on a bed of 4, joints of 3 at corners and between faces; 92 deep."""
+    faces = {inside["face"]: polygon(inside["fields"][0]) for inside in plan["insides"]}
+    if plan["products"][0]["kind"] == "keyed":
+        assert faces == {}
+        return
+    (niche,) = [opening for wall in plan["walls"] for opening in wall["openings"]]
+    left, bottom, right, top = Polygon(niche["outline"]).bounds
+    width, height, depth = right - left, top - bottom, niche["depth"]
+    assert depth == pytest.approx(92.0, abs=0.01)
+    deep = depth + 13 - 3
+    sizes = {face: shape.bounds[2:] for face, shape in faces.items()}
+    assert sizes["head"] == pytest.approx((width - 6, deep))
+    # A pitch of 1 in 48 makes a length longer by 1 in 4608 of it.
+    assert sizes["sill"] == pytest.approx((width - 6, deep * (1 + 1 / 4608)), abs=1e-4)
+    front = height - 13 - 13 - 6 - 9 / 4608
+    assert sizes["left"] == sizes["right"] == pytest.approx((deep, front), abs=1e-4)
+    assert sizes["back"] == pytest.approx((width - 26 - 6, front - depth / 48), abs=1e-4)
+    # A side is a rectangle less the triangle under it.
+    assert faces["left"].area == pytest.approx(deep * front - deep * deep / 48 / 2, rel=1e-5)
+    assert faces["right"].area == pytest.approx(faces["left"].area)
+
+
 def test_fields_and_openings_fill_the_outline_below_the_finish(plan: Plan) -> None:
     for wall in plan["walls"]:
         outline = Polygon(wall["outline"])

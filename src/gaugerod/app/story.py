@@ -7,6 +7,7 @@ from math import ceil
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Message, Money
 from gaugerod.core.checks.finding import Finding
+from gaugerod.core.cutting.insides import pieces_inside
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.odds import LimitOdds
 
@@ -88,9 +89,10 @@ def _weakest(limits: Sequence[LimitOdds]) -> Message:
 
 
 def _pieces(made: Plan) -> Iterator[Message]:
-    cut = sum(not piece.whole for piece in made.pieces)
-    in_place = sum(piece.measure_in_place for piece in made.pieces)
-    yield Message("app.story.pieces", pieces=len(made.pieces), cut=cut, in_place=in_place)
+    pieces = (*made.pieces, *pieces_inside(made.insides))
+    cut = sum(not piece.whole for piece in pieces)
+    in_place = sum(piece.measure_in_place for piece in pieces)
+    yield Message("app.story.pieces", pieces=len(pieces), cut=cut, in_place=in_place)
     cuts = made.cuts
     yield Message(
         "app.story.fewest" if cuts.proven else "app.story.not-proven",

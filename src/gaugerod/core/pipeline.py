@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 from gaugerod.core.checks.check import check
 from gaugerod.core.checks.finding import Finding
+from gaugerod.core.cutting.insides import make_insides, pieces_inside
 from gaugerod.core.cutting.make import make_pieces
-from gaugerod.core.cutting.pieces import CutPlan, Piece
+from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.cutting.plan import plan_cuts
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import Materials, System
@@ -36,6 +37,7 @@ class Plan:
     chosen: Option
     layout: Layout
     pieces: tuple[Piece, ...]
+    insides: tuple[Inside, ...]
     cuts: CutPlan
     order: Order
     price: Price
@@ -89,8 +91,9 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     chosen = choose(options, job.choices.pick)
     layout = chosen.layout
     pieces = make_pieces(layout, walls, system)
-    cuts = plan_cuts(pieces, system, seed=seed)
-    order = take_off(pieces, cuts, layout, walls, system)
+    insides = make_insides(layout, walls, system)
+    cuts = plan_cuts((*pieces, *pieces_inside(insides)), system, seed=seed)
+    order = take_off(pieces, cuts, layout, walls, system, insides=insides)
     price = price_job(order, cuts, rates, system)
     days = plan_days(order, price, system, job.calendar, rates=rates, timezone=job.timezone)
     findings = check(
@@ -98,6 +101,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
         walls=walls,
         layout=layout,
         pieces=pieces,
+        insides=insides,
         cuts=cuts,
         order=order,
         days=days,
@@ -112,6 +116,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
         chosen=chosen,
         layout=layout,
         pieces=pieces,
+        insides=insides,
         cuts=cuts,
         order=order,
         price=price,

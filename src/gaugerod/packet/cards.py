@@ -5,13 +5,17 @@ from dataclasses import replace
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Length
+from gaugerod.core.cutting.insides import pieces_inside
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.fields import Side
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.closing import Closing, closings
 from gaugerod.core.sheet.figures import SLANTED
+from gaugerod.core.sheet.inside import with_sketch
 from gaugerod.core.sheet.piece import draw_piece
+from gaugerod.core.survey.walls import FittedHole
 from gaugerod.packet.card_marks import SIDES, points, sides, straight
+from gaugerod.packet.inside_notes import inside_notes, inside_place
 from gaugerod.packet.joints import joints
 from gaugerod.packet.own_edges import from_own_edges
 from gaugerod.packet.paper import Block, Card, CardPiece, Cards, Heading, Paragraph
@@ -37,14 +41,14 @@ def cut_cards(plan: Plan, words: Catalogue) -> Iterator[Block]:
     yield from _tongues(plan, words)
     for closing in closings(plan.layout, plan.system):
         yield Paragraph(text=_closes(closing, words), style="strong")
-    tags = [piece.tag for piece in plan.pieces]
+    tags = [piece.tag for piece in (*plan.pieces, *pieces_inside(plan.insides))]
     sources = Sources(plan.cuts, tags, least=plan.system.cutting.least)
     cut = [piece for piece in plan.pieces if not piece.whole]
-    cards = [_card(piece, plan, sources, words) for piece in cut]
+    cards = [_on_wall(piece, plan, sources, words) for piece in cut]
     if len(cards) > MOST:
         walls = [piece.wall for piece in cut]
         cards = list(_shared(list(zip(walls, cards, strict=True))))
-    yield Cards(cards=tuple(cards))
+    yield Cards(cards=(*cards, *_inside(plan, sources, words)))
 
 
 def _tongues(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -72,21 +76,53 @@ def _closes(closing: Closing, words: Catalogue) -> str:
     )
 
 
-def _card(piece: Piece, plan: Plan, sources: Sources, words: Catalogue) -> Card:
-    in_place = piece.measure_in_place
+def _on_wall(piece: Piece, plan: Plan, sources: Sources, words: Catalogue) -> Card:
     place = words.text(
         "card.place",
         wall=wall_name(piece.wall, words),
         course=piece.course,
         place=piece.place,
     )
+    holes = next(wall.holes for wall in plan.walls.walls if wall.name == piece.wall)
+    card = _card(piece, place, holes, sources, words)
+    return replace(card, notes=joints(piece, plan, words))
+
+
+def _inside(plan: Plan, sources: Sources, words: Catalogue) -> Iterator[Card]:
+    """Yield the cards of the inside faces of openings, in the order of setting."""
+    for inside in plan.insides:
+        for piece in inside.pieces:
+            card = _card(piece, inside_place(inside, piece, words), (), sources, words)
+            yield replace(
+                card,
+                orders=tuple(_inside_orders(piece, sources, words)),
+                notes=inside_notes(inside, plan, words),
+                picture=with_sketch(card.picture, inside.face),
+            )
+
+
+def _inside_orders(piece: Piece, sources: Sources, words: Catalogue) -> Iterator[str]:
+    yield words.text("card.face-up")
+    yield words.text("card.inside-any")
+    off = [edge.side for edge in piece.edges if edge.kind == "tongue off"]
+    if sources.from_rest(piece.tag):
+        yield words.text("card.cut-first", sides=sides(from_own_edges(piece)[1], words))
+    elif off:
+        yield words.text("card.tongue-off", sides=sides(off, words))
+    if piece.turn:
+        yield words.text(f"card.hangs-{piece.turn}")
+
+
+def _card(
+    piece: Piece, place: str, holes: Sequence[FittedHole], sources: Sources, words: Catalogue
+) -> Card:
+    in_place = piece.measure_in_place
     of = CardPiece(
         tag=piece.tag,
         place=place,
         source=sources.source(piece.tag, words),
         leaves=tuple(sources.offcuts(piece.tag, words)),
     )
-    holes = next(wall.holes for wall in plan.walls.walls if wall.name == piece.wall)
     text, first = from_own_edges(piece) if sources.from_rest(piece.tag) else (piece, ())
     ticks = ("card.marked", "card.checked", "card.was-cut", "card.fits")
     return Card(
@@ -95,7 +131,7 @@ def _card(piece: Piece, plan: Plan, sources: Sources, words: Catalogue) -> Card:
         warning=words.text("card.in-place") if in_place else "",
         marks=tuple(straight(text, words)),
         points=tuple(points(text, holes, words)),
-        notes=joints(piece, plan, words),
+        notes=(),
         ticks=tuple(words.text(key) for key in ticks),
         picture=draw_piece(_pictured(piece, first), holes, words),
     )

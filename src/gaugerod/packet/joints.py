@@ -21,7 +21,7 @@ Met: TypeAlias = (
 
 _NEAR = 0.5  # [mm]; an edge of a piece this close to an edge of the field lies on it
 # How true a cut must be where it shows and where it does not: common practice, no source.
-_SHOWS, _HIDDEN = 25.4 / 16, 25.4 / 8  # [mm]
+SHOWS, HIDDEN = 25.4 / 16, 25.4 / 8  # [mm]
 _SEEN: frozenset[Met] = frozenset({"butts", "laps", "deck", "opening", "jamb", "ceiling", "seam"})
 
 
@@ -46,7 +46,7 @@ def joints(piece: Piece, plan: Plan, words: Catalogue) -> tuple[str, ...]:
             f"card.meets-{what.replace(' ', '-')}",
             side=words.text(f"card.turned-{side}" if piece.turn else f"card.wall-{side}"),
             gap=Length(gap),
-            true=Length(_SHOWS if what in _SEEN else _HIDDEN),
+            true=Length(SHOWS if what in _SEEN else HIDDEN),
         )
         for side, what, gap in met
     )

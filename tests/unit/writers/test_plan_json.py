@@ -144,12 +144,15 @@ def test_openings_and_fixtures_are_outlines() -> None:
     left, *others = made().walls.walls
     left = replace(
         left,
-        openings=(FittedOpening(name="niche", kind="niche", box=box, gap=None),),
+        openings=(
+            FittedOpening(name="niche", kind="niche", box=box, gap=None, lined=True, depth=90.0),
+        ),
         fixtures=(FittedFixture(name="shelf", kind="shelf", box=box, clear=25.0),),
     )
     walls = replace(made().walls, walls=(left, *others))
     wall = written(replace(made(), walls=walls))["walls"][0]
-    assert wall["openings"] == [{"name": "niche", "kind": "niche", "outline": ring}]
+    niche = {"name": "niche", "kind": "niche", "outline": ring, "lined": True, "depth": 90.0}
+    assert wall["openings"] == [niche]
     assert wall["fixtures"] == [{"name": "shelf", "kind": "shelf", "outline": ring, "clear": 25.0}]
 
 

@@ -8,7 +8,7 @@ from gaugerod.core.base.messages import Message
 from gaugerod.core.checks.facts import Facts, Measured
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.checks.measures import MEASURES
-from gaugerod.core.cutting.pieces import CutPlan, Piece
+from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rules import Rule, Rules
@@ -29,6 +29,7 @@ def check(
     days: Days,
     system: System,
     rules: Rules,
+    insides: tuple[Inside, ...] = (),
 ) -> tuple[Finding, ...]:
     """Hold every rule against a plan.
 
@@ -52,6 +53,8 @@ def check(
         The material, with its maker's limits.
     rules
         The rules.
+    insides
+        Inside faces of its openings.
 
     Returns
     -------
@@ -94,6 +97,7 @@ def check(
         order=order,
         days=days,
         system=system,
+        insides=insides,
     )
     found = [finding for rule in rules.rule for finding in _findings(rule, facts)]
     found.sort(key=lambda finding: _FIRST.index(finding.severity))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import inf
 from typing import TypeAlias
 
-from gaugerod.core.cutting.pieces import CutPlan, Piece
+from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.layout import Layout
@@ -26,6 +26,7 @@ class Facts:
     order: Order
     days: Days
     system: System
+    insides: tuple[Inside, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

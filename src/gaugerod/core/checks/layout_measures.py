@@ -10,6 +10,7 @@ import numpy as np
 from gaugerod.core.base.geometry import SNAP, Region, shape_of
 from gaugerod.core.base.widths import narrowest
 from gaugerod.core.checks.facts import Facts, Measure, Measured
+from gaugerod.core.cutting.insides import pieces_inside
 from gaugerod.core.cutting.pieces import Piece, PieceEdge
 from gaugerod.core.job.bonds import HERRINGBONE
 from gaugerod.core.job.fields import Side
@@ -110,9 +111,8 @@ def _narrowest(facts: Facts) -> list[Measured]:
     least, width = facts.system.cutting.least, _narrow_end
     if facts.layout.pattern:
         width = _least_width
-    return [
-        Measured(where=piece.tag, value=width(piece), against=least) for piece in _cut_pieces(facts)
-    ]
+    every = (*_cut_pieces(facts), *pieces_inside(facts.insides))
+    return [Measured(where=piece.tag, value=width(piece), against=least) for piece in every]
 
 
 def _narrow_end(piece: Piece) -> float:

@@ -6,10 +6,17 @@ from types import MappingProxyType
 from gaugerod.core.checks.facts import Measure
 from gaugerod.core.checks.hole_measures import HOLE_MEASURES
 from gaugerod.core.checks.layout_measures import LAYOUT_MEASURES
+from gaugerod.core.checks.opening_measures import OPENING_MEASURES
 from gaugerod.core.checks.sheet_measures import SHEET_MEASURES
 from gaugerod.core.checks.survey_measures import SURVEY_MEASURES
 
 MEASURES: Mapping[str, Measure] = MappingProxyType(
-    {**SURVEY_MEASURES, **LAYOUT_MEASURES, **HOLE_MEASURES, **SHEET_MEASURES}
+    {
+        **SURVEY_MEASURES,
+        **LAYOUT_MEASURES,
+        **HOLE_MEASURES,
+        **OPENING_MEASURES,
+        **SHEET_MEASURES,
+    }
 )
 """By the name that a rule gives; `docs/theory/checks.md` says what each one is."""

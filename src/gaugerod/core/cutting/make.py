@@ -230,7 +230,7 @@ def _edges(face: _Face, cut: _Cut, frame: Frame) -> Iterator[PieceEdge]:
     """Yield every straight stretch of the outline, the rims of drilled holes left out."""
     ring: Ring = tuple((x, y) for x, y in shape_of(cut.region).exterior.coords)
     for start, end in pairwise(ring):
-        side, on_cell = _side(frame.to_module(start), frame.to_module(end), cut.face)
+        side, on_cell = side_of(frame.to_module(start), frame.to_module(end), cut.face)
         stretches: Iterable[_Stretch] = (("factory" if on_cell else "cut", start, end),)
         if on_cell and face.system.edges[side] == "tongue":
             stretches = _tongue(face.net, start, end)
@@ -262,8 +262,30 @@ def _tongue(net: BaseGeometry, start: Point, end: Point) -> Iterator[_Stretch]:
         yield "factory" if locks else "tongue off", a, b
 
 
-def _side(a: Point, b: Point, face: tuple[float, float]) -> tuple[Side, bool]:
-    """Tell which side of the piece a stretch is, and whether it is the module's own edge."""
+def side_of(a: Point, b: Point, face: tuple[float, float]) -> tuple[Side, bool]:
+    """Tell which side of a piece a stretch of its outline is, and whether it is the module's edge.
+
+    Parameters
+    ----------
+    a, b
+        Ends of the stretch, in the module's frame, on a ring that runs anticlockwise. [mm]
+    face
+        Width and height of the module. [mm]
+
+    Returns
+    -------
+    tuple of str and bool
+        The side, and whether the stretch lies on the module's own edge there.
+
+    Notes
+    -----
+    Source: own derivation.
+
+    Examples
+    --------
+    >>> side_of((600.0, 0.0), (600.0, 300.0), (600.0, 300.0))
+    ('right', True)
+    """
     (x0, y0), (x1, y1) = a, b
     upright: Side = "right" if y1 > y0 else "left"
     level: Side = "bottom" if x1 > x0 else "top"

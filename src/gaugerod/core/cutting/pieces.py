@@ -7,6 +7,7 @@ from gaugerod.core.base.geometry import Box, Point, Region
 from gaugerod.core.job.fields import Side
 
 EdgeKind: TypeAlias = Literal["factory", "tongue off", "cut"]
+InsideFace: TypeAlias = Literal["sill", "head", "left", "right", "back"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +52,8 @@ class Piece:
     The frame's origin is the lower left of the module's face, face up, arrow up, with the
     module lying where it hangs; `turn` is anticlockwise from module to wall. [degrees].
     `face` is width and height of the module, `within` the box of it that the piece takes, and
-    `cell` the upright box on the wall round the whole module.
+    `cell` the upright box on the wall round the whole module. `wall` names the wall, or the
+    inside face of an opening, whose plane then stands for the wall.
     """
 
     tag: str
@@ -75,6 +77,25 @@ class Piece:
     def size(self) -> tuple[float, float]:
         """Width and height of the box round the piece, in the module's frame. [mm]."""
         return (self.within.width, self.within.height)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inside:
+    """One inside face of a lined opening, on a plane of its own, with its pieces. [mm].
+
+    The plane is seen as you face it: the front edge is at the bottom of a sill, at the top of a
+    head, at the right of a right side, at the left of a left one. `region` is what its pieces
+    and the joints between them cover; `sealed` is the length of the joints that it closes.
+    """
+
+    name: str
+    wall: str
+    opening: str
+    kind: Literal["window", "niche"]
+    face: InsideFace
+    region: Region
+    pieces: tuple[Piece, ...]
+    sealed: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -90,6 +90,15 @@ class Opening(Document):
     name: Name
     kind: Literal["window", "niche"]
     gap: NonNegativeLength | None = Field(default=None, description="Joint left at its edges.")
+    lined: bool | None = Field(
+        default=None,
+        description="Are its inside faces lined with the same modules? "
+        "Left out, a niche is and a window is not.",
+    )
+    fall: NonNegativeLength | None = Field(
+        default=None,
+        description="What its sill drops over its depth, toward the room; else 1/4 in per ft.",
+    )
 
 
 class Fixture(Document):

@@ -8,7 +8,15 @@ from gaugerod.core.job.fields import Cents, Document, Hours, Identifier, Name, S
 from gaugerod.core.job.materials import Kind
 
 Per: TypeAlias = Literal[
-    "alcove", "square metre", "piece", "straight cut", "shaped cut", "hole", "metre", "niche"
+    "alcove",
+    "square metre",
+    "piece",
+    "straight cut",
+    "shaped cut",
+    "hole",
+    "metre",
+    "niche",
+    "reveal",
 ]
 
 

@@ -126,7 +126,10 @@ class RoughIn(_Reading):
 
 
 class OpeningEdge(_Reading):
-    """An edge of an opening (finished jamb, not casing), or its clear width or height."""
+    """An edge of an opening, its clear width or height, or the depth of its jamb.
+
+    To the finished jamb, not the casing; to the bare faces where the inside is to be lined.
+    """
 
     kind: Literal["opening"]
     of: Name

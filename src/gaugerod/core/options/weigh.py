@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import floor
 
 from gaugerod.core.base.messages import Length, Message, Money
+from gaugerod.core.cutting.insides import make_insides, pieces_inside
 from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.cutting.plan import plan_cuts
 from gaugerod.core.job.materials import System
@@ -116,8 +117,9 @@ class _Weighed:
 
 def _weigh(layout: Layout, walls: Walls, system: System, rates: RateTable, seed: int) -> _Weighed:
     pieces = make_pieces(layout, walls, system)
-    cuts = plan_cuts(pieces, system)
-    order = take_off(pieces, cuts, layout, walls, system)
+    insides = make_insides(layout, walls, system)
+    cuts = plan_cuts((*pieces, *pieces_inside(insides)), system)
+    order = take_off(pieces, cuts, layout, walls, system, insides=insides)
     price = price_job(order, cuts, rates, system)
     return _Weighed(
         layout=layout,

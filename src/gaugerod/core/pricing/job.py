@@ -105,6 +105,7 @@ def _counts(quantities: Quantities, cuts: CutPlan) -> Mapping[Per, float]:
         "hole": quantities.holes,
         "metre": (quantities.seal_length + quantities.seam_length) / 1e3,
         "niche": quantities.niches,
+        "reveal": quantities.reveals,
     }
 
 

@@ -86,7 +86,8 @@ def _bounds(items: tuple[Item, ...], face: Box, height: float) -> Box:
 
 def _kept_edges(piece: Piece) -> Iterator[Item]:
     for edge in piece.edges:
-        if edge.kind != "cut":
+        # An inside face of an opening may lie on the module's edge, but keeps none.
+        if edge.kind == "tongue off" or (edge.kind == "factory" and edge.side in piece.keeps):
             yield Line(layer="keep", start=edge.start, end=edge.end)
 
 

@@ -107,7 +107,7 @@ def _needed(unknown: str) -> bool:
     leg = thing == "floor" and " " in unknown
     return leg or (
         thing in {"hole", "opening", "fixture", "ledge", "platform"}
-        and not unknown.endswith(" rough-in")
+        and not unknown.endswith((" rough-in", " depth"))
     )
 
 

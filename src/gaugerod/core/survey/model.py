@@ -393,7 +393,7 @@ def _opening(reading: OpeningEdge, at: _At) -> Predicted:
         "height": {f"{name} head": 1.0, f"{name} sill": -1.0},
     }
     if reading.edge == "jamb depth":
-        return Predicted(value=reading.reads, partials={})
+        return at.linear({f"{name} depth": 1.0}, at.seat.out)
     if reading.edge in spans:
         return at.linear(spans[reading.edge])
     middle = {f"{name} sill": 0.5, f"{name} head": 0.5}

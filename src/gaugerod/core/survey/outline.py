@@ -177,8 +177,19 @@ def _opening(wall: str, opening: Opening, state: State) -> FittedOpening:
     )
     if right <= left or top <= bottom:
         raise SurveyError(Message("survey.opening-inside-out", wall=wall, opening=opening.name))
+    depth = state.get(f"{name} depth")
+    if depth is not None and depth <= 0:
+        raise SurveyError(Message("survey.opening-flat", wall=wall, opening=opening.name))
     box_ = Box(left=left, bottom=bottom, right=right, top=top)
-    return FittedOpening(name=opening.name, kind=opening.kind, box=box_, gap=opening.gap)
+    return FittedOpening(
+        name=opening.name,
+        kind=opening.kind,
+        box=box_,
+        gap=opening.gap,
+        depth=depth,
+        lined=opening.kind == "niche" if opening.lined is None else opening.lined,
+        fall=opening.fall,
+    )
 
 
 def _fixture(wall: str, fixture: Fixture, state: State) -> FittedFixture:

@@ -27,12 +27,20 @@ class FittedHole:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittedOpening:
-    """A window or niche, to its finished edges, and the joint left round it. [mm]."""
+    """A window or niche, to its edges as read, and the joint left round it. [mm].
+
+    Where it is `lined` inside, the edges are those of its bare faces. `depth` is from the
+    bonding face of the wall to its back or its frame, none where nobody read it; `fall` is
+    what its sill drops over that depth.
+    """
 
     name: str
     kind: Literal["window", "niche"]
     box: Box
     gap: float | None
+    depth: float | None = None
+    lined: bool = False
+    fall: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

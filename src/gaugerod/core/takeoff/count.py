@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from gaugerod.core.base.messages import Length, Message
-from gaugerod.core.cutting.pieces import CutPlan, Piece
+from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.job.materials import Adhesive, Grout, Mortar, System, Trim
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.survey.walls import Walls
@@ -20,7 +20,13 @@ MM3_PER_MILLILITRE = 1e3
 
 
 def take_off(
-    pieces: tuple[Piece, ...], cuts: CutPlan, layout: Layout, walls: Walls, system: System
+    pieces: tuple[Piece, ...],
+    cuts: CutPlan,
+    layout: Layout,
+    walls: Walls,
+    system: System,
+    *,
+    insides: tuple[Inside, ...] = (),
 ) -> Order:
     """Count everything to buy for one alcove.
 
@@ -36,6 +42,8 @@ def take_off(
         The surveyed alcove. [mm]
     system
         The material: packages, beads, beds. [mm]
+    insides
+        Inside faces of niches and reveals. [mm]
 
     Returns
     -------
@@ -69,7 +77,7 @@ def take_off(
         edge_runs(field, wall, system) for field, wall in zip(fields, walls.walls, strict=True)
     )
     seams = seam_runs(pieces, layout) if system.kind == "sheet" else ()
-    quantities = count_quantities(pieces, fields, runs, walls, system, seams=seams)
+    quantities = count_quantities(pieces, fields, runs, walls, system, seams=seams, insides=insides)
     trims = tuple(_trims(runs, seams, system))
     modules = _modules(cuts, system)
     return Order(
@@ -164,6 +172,7 @@ def _adhesive(quantities: Quantities, glue: Adhesive) -> OrderLine:
         usable=glue.usable,
     )
     count = whole_packages(quantities.bead_length, per=per)
+    pieces = quantities.pieces + quantities.inside_pieces
     return OrderLine(
         id="adhesive",
         name=glue.name,
@@ -172,8 +181,8 @@ def _adhesive(quantities: Quantities, glue: Adhesive) -> OrderLine:
         unit_price=glue.price,
         arithmetic=Message(
             "takeoff.adhesive",
-            pieces=quantities.pieces,
-            each=Length(quantities.bead_length / max(quantities.pieces, 1)),
+            pieces=pieces,
+            each=Length(quantities.bead_length / max(pieces, 1)),
             total=Length(quantities.bead_length),
             bead=Length(glue.bead),
             per=Length(per),
@@ -193,7 +202,8 @@ def _sealant(quantities: Quantities, system: System) -> OrderLine:
         volume = _in_seams(quantities, system)
         length, millilitres = Length(quantities.seam_length), volume / MM3_PER_MILLILITRE
         keys = Message("takeoff.seams", length=length, millilitres=millilitres)
-    volume += quantities.seal_length * fillet_section(seal.fillet)
+    fillets = quantities.seal_length + quantities.inside_seal
+    volume += fillets * fillet_section(seal.fillet)
     per = seal.cartridge * MM3_PER_LITRE * seal.usable
     count = whole_packages(volume, per=per)
     return OrderLine(
@@ -204,7 +214,7 @@ def _sealant(quantities: Quantities, system: System) -> OrderLine:
         unit_price=seal.price,
         arithmetic=Message(
             "takeoff.sealant",
-            fillets=Length(quantities.seal_length),
+            fillets=Length(fillets),
             leg=Length(seal.fillet),
             keys=keys or "",
             millilitres=volume / MM3_PER_MILLILITRE,
@@ -228,7 +238,8 @@ def _in_seams(quantities: Quantities, system: System) -> float:
 
 def _mortar(quantities: Quantities, mortar: Mortar) -> OrderLine:
     bed = mean_bed(depth=mortar.notch_depth, width=mortar.notch_width, gap=mortar.notch_gap)
-    litres = quantities.area * bed * (1 + mortar.back_butter) / MM3_PER_LITRE
+    area = quantities.area + quantities.inside_area
+    litres = area * bed * (1 + mortar.back_butter) / MM3_PER_LITRE
     count = whole_packages(litres, per=mortar.bag_yield)
     return OrderLine(
         id="mortar",
@@ -238,7 +249,7 @@ def _mortar(quantities: Quantities, mortar: Mortar) -> OrderLine:
         unit_price=mortar.price,
         arithmetic=Message(
             "takeoff.mortar",
-            area=quantities.area / MM2_PER_M2,
+            area=area / MM2_PER_M2,
             bed=bed,
             butter=100 * mortar.back_butter,
             litres=litres,

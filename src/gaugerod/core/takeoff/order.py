@@ -15,7 +15,8 @@ class Quantities:
     Lengths in [mm], areas in [mm2], volumes in [mm3]. `area` is what the lining covers;
     `seal_length` runs along deck, corners, openings and ceiling, `edge_length` along the
     open ends, `seam_length` along the seams between sheets; `bead_length` is of adhesive on
-    the backs of all pieces.
+    the backs of all pieces. `inside_pieces`, `inside_area` and `inside_seal` are those of the
+    inside faces of niches and `reveals`.
     """
 
     pieces: int
@@ -30,6 +31,10 @@ class Quantities:
     bead_length: float
     edge_length: float
     seam_length: float = 0.0
+    inside_pieces: int = 0
+    inside_area: float = 0.0
+    inside_seal: float = 0.0
+    reveals: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,8 @@
 """Quantities counted on the pieces and the fields."""
 
 from gaugerod.core.base.geometry import Region, shape_of
-from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.cutting.insides import pieces_inside
+from gaugerod.core.cutting.pieces import Inside, Piece
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.layout import SetField
 from gaugerod.core.survey.walls import Walls
@@ -20,6 +21,7 @@ def count_quantities(
     system: System,
     *,
     seams: tuple[TrimRun, ...] = (),
+    insides: tuple[Inside, ...] = (),
 ) -> Quantities:
     """Count what is on the walls.
 
@@ -37,6 +39,8 @@ def count_quantities(
         The material. [mm]
     seams
         Seams between sheets. [mm]
+    insides
+        Inside faces of openings, with their pieces. [mm]
 
     Returns
     -------
@@ -47,7 +51,9 @@ def count_quantities(
     -----
     Keyed pieces cover their field without a gap: the outlines of the pieces hold every key
     twice and all else once, the outlines of the field hold only that else. Half their
-    difference is the length of the keys. Source: own derivation.
+    difference is the length of the keys. What the inside faces take is bought with the rest;
+    the hours for it are those of the niche or of the reveal, so that their cuts, areas and
+    sealed lengths are kept apart. Source: own derivation.
 
     Examples
     --------
@@ -58,7 +64,9 @@ def count_quantities(
     """
     straight, shaped = count_cuts(pieces)
     covered = [region for field in fields for region in field.regions]
-    laid = [piece.region for piece in pieces]
+    inner = pieces_inside(insides)
+    lined = [*covered, *(inside.region for inside in insides)]
+    laid = [piece.region for piece in (*pieces, *inner)]
     keyed = system.kind == "keyed"
     return Quantities(
         pieces=len(pieces),
@@ -67,12 +75,16 @@ def count_quantities(
         holes=sum(len(piece.holes) for piece in pieces),
         niches=sum(o.kind == "niche" for wall in walls.walls for o in wall.openings),
         area=sum(shape_of(region).area for region in covered),
-        key_length=max(_outlines(laid) - _outlines(covered), 0.0) / 2 if keyed else 0.0,
-        joint_volume=0.0 if keyed else joint_area(covered, laid) * system.thickness,
+        key_length=max(_outlines(laid) - _outlines(lined), 0.0) / 2 if keyed else 0.0,
+        joint_volume=0.0 if keyed else joint_area(lined, laid) * system.thickness,
         seal_length=sum(run.sealed for run in runs),
-        bead_length=_bead(pieces, system),
+        bead_length=_bead((*pieces, *inner), system),
         edge_length=sum(edge.length for run in runs for edge in run.edges),
         seam_length=sum(seam.length for seam in seams),
+        inside_pieces=len(inner),
+        inside_area=sum(shape_of(inside.region).area for inside in insides),
+        inside_seal=sum(inside.sealed for inside in insides),
+        reveals=len({(i.wall, i.opening) for i in insides if i.kind == "window"}),
     )
 
 

@@ -101,11 +101,16 @@ class SurveyPart(Part):
 
 
 class OpeningPart(Part):
-    """A window or niche, to its finished edges."""
+    """A window or niche, to its edges as read; where it is `lined` inside, to its bare faces.
+
+    `depth` is from the wall's bonding face to its back or frame, null where it was not read.
+    """
 
     name: str
     kind: Literal["window", "niche"]
     outline: Ring
+    lined: bool
+    depth: float | None
 
 
 class HolePart(Part):
@@ -214,7 +219,7 @@ class MarkPart(Part):
 
 
 class PiecePart(Part):
-    """A piece: `rings` on the wall, all else in the module's frame.
+    """A piece: `rings` on the wall or inside face named `wall`, all else in the module's frame.
 
     `turn` is anticlockwise from module to wall, in degrees; `face` is the module's, `cell` the
     upright box on the wall round the whole of it.
@@ -238,6 +243,19 @@ class PiecePart(Part):
     holes: tuple[HolePart, ...]
     measure_in_place: bool
     marks: tuple[MarkPart, ...]
+
+
+class InsidePart(Part):
+    """An inside face of an opening: `fields` on its own plane, which its pieces cover.
+
+    Pieces whose `wall` is its `name` lie on it.
+    """
+
+    name: str
+    wall: str
+    opening: str
+    face: Literal["sill", "head", "left", "right", "back"]
+    fields: tuple[Region, ...]
 
 
 class PlacedPart(Part):
@@ -410,6 +428,7 @@ class PlanDocument(Part):
     survey: SurveyPart
     walls: tuple[WallPart, ...]
     layout: LayoutPart
+    insides: tuple[InsidePart, ...]
     pieces: tuple[PiecePart, ...]
     stock: tuple[StockPart, ...]
     buy: tuple[BuyPart, ...]

@@ -6,7 +6,8 @@ from math import isfinite
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box, Region, Ring
 from gaugerod.core.base.messages import Message
-from gaugerod.core.cutting.pieces import Mark, Piece, PieceEdge, Stock
+from gaugerod.core.cutting.insides import pieces_inside
+from gaugerod.core.cutting.pieces import Inside, Mark, Piece, PieceEdge, Stock
 from gaugerod.core.job.materials import System
 from gaugerod.core.options.option import Option
 from gaugerod.core.pipeline import Plan
@@ -41,7 +42,11 @@ def plan_json(plan: Plan, words: Catalogue, *, version: str) -> str:
             for wall, layout in zip(plan.walls.walls, plan.layout.walls, strict=True)
         ),
         layout=_layout(plan.layout, plan.chosen.odds, words),
-        pieces=tuple(_piece(piece, stock_of[piece.tag]) for piece in plan.pieces),
+        insides=tuple(_inside(inside) for inside in plan.insides),
+        pieces=tuple(
+            _piece(piece, stock_of[piece.tag])
+            for piece in (*plan.pieces, *pieces_inside(plan.insides))
+        ),
         stock=tuple(_stock(stock) for stock in plan.cuts.stock),
         buy=(_buy(plan),),
         trims=tuple(to.TrimPart.model_validate(asdict(trim)) for trim in plan.order.trims),
@@ -121,7 +126,13 @@ def _wall(wall: FittedWall, layout: WallLayout) -> to.WallPart:
 
 
 def _opening(opening: FittedOpening) -> to.OpeningPart:
-    return to.OpeningPart(name=opening.name, kind=opening.kind, outline=_outline(opening.box))
+    return to.OpeningPart(
+        name=opening.name,
+        kind=opening.kind,
+        outline=_outline(opening.box),
+        lined=opening.lined,
+        depth=opening.depth,
+    )
 
 
 def _hole(hole: FittedHole) -> to.HolePart:
@@ -217,6 +228,16 @@ def _piece(piece: Piece, stock: str) -> to.PiecePart:
         holes=tuple(to.HolePart.model_validate(asdict(hole)) for hole in piece.holes),
         measure_in_place=piece.measure_in_place,
         marks=tuple(_mark(mark) for mark in piece.marks),
+    )
+
+
+def _inside(inside: Inside) -> to.InsidePart:
+    return to.InsidePart(
+        name=inside.name,
+        wall=inside.wall,
+        opening=inside.opening,
+        face=inside.face,
+        fields=(_rings(inside.region),),
     )
 
 

@@ -17,6 +17,7 @@ QUANTITIES = Quantities(
     shaped_cuts=7,
     holes=3,
     niches=2,
+    reveals=3,
     area=4.5e6,
     key_length=2e4,
     joint_volume=0.0,
@@ -135,6 +136,7 @@ def test_the_markup_that_a_margin_needs(margin: int, markup: float) -> None:
         ("hole", 180),
         ("metre", 390),
         ("niche", 120),
+        ("reveal", 180),
     ],
 )
 def test_a_task_takes_an_hour_for_each_of_what_it_is_counted_by(per: str, minutes: int) -> None:

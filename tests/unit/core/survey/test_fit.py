@@ -9,6 +9,7 @@ from gaugerod.core.base.errors import SurveyError
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.document import Job
 from gaugerod.core.survey.fit import fit_walls
+from gaugerod.core.survey.walls import FittedOpening
 
 Raw = dict[str, Any]
 
@@ -149,7 +150,8 @@ def test_holes_openings_and_fixtures_are_where_the_readings_put_them() -> None:
     assert hole.rough_in_limits == (20.0, 40.0)
     found = (window.box.left, window.box.right, window.box.bottom, window.box.top)
     assert found == pytest.approx((600.0, 1200.0, 200.0, 700.0), abs=1e-3)
-    assert window.gap == 5.0
+    assert (window.gap, window.lined, window.fall) == (5.0, False, None)
+    assert window.depth == pytest.approx(90.0)
     assert (dish.box.left, dish.box.top, dish.clear) == pytest.approx((225.0, 50.0, 30.0), abs=1e-3)
     assert (walls.floor, walls.drain) == pytest.approx((-1080.0, -1050.0), abs=1e-3)
     assert walls.suspects == ()
@@ -240,6 +242,54 @@ def test_an_opening_must_be_on_its_wall(readings: list[Raw], key: str) -> None:
     with pytest.raises(SurveyError) as caught:
         fit_walls(read(raw))
     assert caught.value.message.key == key
+
+
+def jamb(reads: float, **more: str) -> Raw:
+    edge = {"kind": "opening", "of": "window", "edge": "jamb depth", "from": "itself"}
+    return {**edge, "reads": reads, **more}
+
+
+def fitted_opening(*jambs: Raw, given: Raw | None = None) -> FittedOpening:
+    raw = job(B=[*shell(1500), *opening(300, 900), *jambs])
+    raw["survey"] |= {"layers": {"backer": 12.5}}
+    raw["wall"][0]["opening"] = [{"name": "window", "kind": "window", **(given or {})}]
+    (found,) = fit_walls(read(raw)).walls[0].openings
+    return found
+
+
+def test_depths_of_a_jamb_are_fitted_together() -> None:
+    assert fitted_opening().depth is None
+    # Alike in kind, so the mean.
+    assert fitted_opening(jamb(90), jamb(92)).depth == pytest.approx(91.0)
+    # From the studs, 12.5 behind the backer, a tape has that much less to go.
+    assert fitted_opening(jamb(90, surface="stud")).depth == pytest.approx(102.5)
+
+
+def test_a_depth_that_cannot_be_seated_is_only_not_known() -> None:
+    raw = job(B=[*shell(1500), *opening(300, 900), jamb(90, surface="stud")])
+    raw["wall"][0]["opening"] = [{"name": "window", "kind": "window"}]
+    (found,) = fit_walls(read(raw)).walls[0].openings
+    assert found.depth is None
+
+
+@pytest.mark.parametrize("depth", [0.0, -3.0])
+def test_an_opening_has_a_depth(depth: float) -> None:
+    with pytest.raises(SurveyError) as caught:
+        fitted_opening(jamb(depth))
+    assert caught.value.message.key == "survey.opening-flat"
+
+
+@pytest.mark.parametrize(
+    ("given", "lined"),
+    [
+        ({}, False),
+        ({"lined": True}, True),
+        ({"kind": "niche"}, True),
+        ({"kind": "niche", "lined": False}, False),
+    ],
+)
+def test_a_niche_is_lined_and_a_window_is_not_unless_told(given: Raw, *, lined: bool) -> None:
+    assert fitted_opening(given=given).lined == lined
 
 
 def test_a_hole_must_be_on_its_wall() -> None:

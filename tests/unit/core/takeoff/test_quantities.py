@@ -14,7 +14,7 @@ from tests.laid_by_hand import (
 )
 
 from gaugerod.core.base.geometry import Box, Region, disc, regions_of, shape_of
-from gaugerod.core.cutting.pieces import Piece, PieceEdge, PieceHole
+from gaugerod.core.cutting.pieces import Inside, InsideFace, Piece, PieceEdge, PieceHole
 from gaugerod.core.job.materials import System
 from gaugerod.core.survey.walls import FittedOpening
 from gaugerod.core.takeoff.order import Quantities
@@ -37,11 +37,12 @@ def counted(
     *,
     regions: tuple[Region, ...] = (FIELD,),
     openings: tuple[FittedOpening, ...] = (),
+    insides: tuple[Inside, ...] = (),
 ) -> Quantities:
     on = wall("B", width=1500, ceiling=1400, openings=openings)
     lined = field("B", FIELD, regions, ends=("open", "runs behind"))
     runs = (edge_runs(lined, on, system),)
-    return count_quantities(tuple(pieces), (lined,), runs, walls(on), system)
+    return count_quantities(tuple(pieces), (lined,), runs, walls(on), system, insides=insides)
 
 
 def test_keyed_modules_on_a_back_wall() -> None:
@@ -112,3 +113,52 @@ def test_cuts_are_counted_on_the_pieces() -> None:
     box = Box(left=0, bottom=0, right=450, top=300)
     found = counted([piece(KEYED[0], edges=[cut], within=box)] * 2, keyed())
     assert (found.straight_cuts, found.shaped_cuts) == (2, 0)
+
+
+def inside(
+    face: InsideFace, width: float, height: float, *parts: Region, window: bool = False
+) -> Inside:
+    """A face of a niche on wall B, or of a window, of one piece where no parts are given."""
+    whole = rectangle(left=0, bottom=0, right=width, top=height)
+    return Inside(
+        name=f"B it {face}",
+        wall="B",
+        opening="it",
+        kind="window" if window else "niche",
+        face=face,
+        region=whole,
+        pieces=tuple(map(piece, parts or (whole,))),
+        sealed=100.0,
+    )
+
+
+def test_inside_faces_are_bought_with_the_rest_and_kept_apart() -> None:
+    walls_only = counted([piece(region) for region in GROUTED], grouted())
+    low = rectangle(left=0, bottom=0, right=400, top=297)
+    high = rectangle(left=0, bottom=300, right=400, top=500)
+    faces = (inside("sill", 406, 100), inside("back", 400, 500, low, high))
+    found = counted([piece(region) for region in GROUTED], grouted(), insides=faces)
+    assert (found.inside_pieces, found.inside_area) == (3, 406 * 100 + 400 * 500)
+    assert (found.inside_seal, found.reveals) == (200.0, 0)
+    # The joint of 3 between the two parts of the back, and nothing else inside.
+    more = found.joint_volume - walls_only.joint_volume
+    assert more == pytest.approx(400 * 3 * grouted().thickness)
+    for name in ("pieces", "straight_cuts", "area", "seal_length", "niches"):
+        assert getattr(found, name) == getattr(walls_only, name)
+
+
+def test_beads_and_keys_of_inside_faces() -> None:
+    system = keyed()
+    sill = inside("sill", 400, 100)
+    halves = (rectangle(left=0, bottom=0, right=200, top=100),
+              rectangle(left=200, bottom=0, right=400, top=100))  # fmt: skip
+    plain = counted([], system, regions=(), insides=(sill,))
+    # A strip of 350 by 50 inside the inset is a ring and no zigzag.
+    assert plain.bead_length == 2 * (350 + 50)
+    assert counted([], system, insides=(inside("sill", 400, 100, *halves),)).inside_pieces == 2
+
+
+def test_a_window_with_its_four_faces_is_one_reveal() -> None:
+    faces: tuple[InsideFace, ...] = ("sill", "head", "left", "right")
+    lined = tuple(inside(face, 300, 100, window=True) for face in faces)
+    assert counted([], keyed(), insides=lined).reveals == 1
