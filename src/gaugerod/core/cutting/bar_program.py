@@ -12,7 +12,7 @@ from gaugerod.core.cutting.bar_fill import Bools, Demand, Ints, Pattern
 CALL = 200_000
 """Work of one call of the solver beside its pivots. [table cells]"""
 PIVOT = 50
-"""Work of one pivot for each kind of piece. [table cells]"""
+"""Work of one pivot for each kind of piece; for each pattern a tenth of it. [table cells]"""
 
 
 class Effort:
@@ -85,8 +85,8 @@ class Program:
         """Solve for what was asked, from where the last solution stood."""
         self._solver.run()
         info, solution = self._solver.getInfo(), self._solver.getSolution()
-        kinds = len(self.demand.sizes)
-        self.effort.spend(CALL + info.simplex_iteration_count * PIVOT * kinds)
+        pivot = PIVOT * len(self.demand.sizes) + PIVOT * len(self.pool) // 10
+        self.effort.spend(CALL + info.simplex_iteration_count * pivot)
         return Shares(
             value=info.objective_function_value,
             prices=np.array(solution.row_dual),

@@ -9,6 +9,8 @@ from gaugerod.core.cutting.bar_fill import Bools, Demand, Ints, Pattern
 from gaugerod.core.cutting.bar_master import SCALE, least_bars
 from gaugerod.core.cutting.bar_program import Effort, Program, Shares
 
+SCANS = 4
+"""So often a branch goes over all patterns, about."""
 WHOLE = 1e-6
 """A share this close to a whole number is one."""
 
@@ -107,8 +109,8 @@ class _Search:
     def _proved(self, best: Shares, wanted: Ints, usable: Bools) -> int:
         """Return how many bars the prices prove, as whole worths, held to each pattern."""
         worths = np.floor(best.prices * SCALE).astype(np.int64)
-        self._effort.spend(self.table.size)
-        return least_bars(worths, wanted, int((self.table[usable] @ worths).max()))
+        self._effort.spend(SCANS * self.table.size)
+        return least_bars(worths, wanted, int((self.table @ worths)[usable].max()))
 
     def _whole(self, best: Shares, wanted: Ints, allowed: Bools, bars: int) -> list[int] | None:
         """Return the shares as patterns where they are whole numbers and make a plan."""

@@ -113,8 +113,9 @@ def fewest_bars(
             raise MaterialError(
                 Message("cutting.longer-than-stock", length=Length(length), stock=Length(stock))
             )
-    grid = [_up(length, step) for length in lengths]
-    whole, saw = floor(stock / float(step) + GUARD), _up(kerf, step)
+    whole, saw = max(floor(stock / float(step) + GUARD), 1), _up(kerf, step)
+    # A piece as long as the stock, but for less than a step, takes a bar of its own.
+    grid = [min(max(_up(length, step), 1), whole) for length in lengths]
     kinds = sorted(Counter(grid).items(), reverse=True)
     demand = Demand(
         sizes=np.array([size + saw for size, _ in kinds], dtype=np.int64),
