@@ -86,7 +86,8 @@ class Program:
         self._solver.run()
         info, solution = self._solver.getInfo(), self._solver.getSolution()
         pivot = PIVOT * len(self.demand.sizes) + PIVOT * len(self.pool) // 10
-        self.effort.spend(CALL + info.simplex_iteration_count * pivot)
+        # The library counts -1 where it had nothing to do.
+        self.effort.spend(CALL + max(info.simplex_iteration_count, 0) * pivot)
         return Shares(
             value=info.objective_function_value,
             prices=np.array(solution.row_dual),

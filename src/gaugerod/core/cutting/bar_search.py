@@ -9,6 +9,8 @@ from gaugerod.core.cutting.bar_fill import Bools, Demand, Ints, Pattern
 from gaugerod.core.cutting.bar_master import SCALE, least_bars
 from gaugerod.core.cutting.bar_program import Effort, Program, Shares
 
+MOST_BARS = 300
+"""A plan of more bars than this is not searched for: each is a branch below the last."""
 SCANS = 4
 """So often a branch goes over all patterns, about."""
 WHOLE = 1e-6
@@ -55,6 +57,8 @@ def searched(demand: Demand, patterns: Ints, *, bars: int, effort: Effort) -> Se
     >>> searched(two, np.array([[1, 1], [0, 2]]), bars=2, effort=Effort(10**9)).outcome
     'none'
     """
+    if bars > MOST_BARS:
+        return Searched(outcome="unknown")
     kinds = len(demand.sizes)
     search = _Search(demand, patterns[patterns.sum(axis=1) > 1], effort)
     singles = (patterns.sum(axis=1) == 1).nonzero()[0]

@@ -7,7 +7,7 @@ from tests.checkers.bars import faults, without_waste
 
 from gaugerod.core.base.errors import MaterialError
 from gaugerod.core.base.messages import Length
-from gaugerod.core.cutting import bar_near
+from gaugerod.core.cutting import bar_near, bar_search
 from gaugerod.core.cutting.bar_dive import dived
 from gaugerod.core.cutting.bar_fill import Demand
 from gaugerod.core.cutting.bar_master import Master, least_bars, whole_worths
@@ -202,6 +202,20 @@ def test_a_search_finds_the_plan_or_shows_that_there_is_none() -> None:
     assert searched(demand, listed[::2], bars=2, effort=Effort(PLENTY)).outcome == "none"
     assert searched(demand, listed, bars=3, effort=Effort(PLENTY)).outcome == "none"
     assert searched(demand, listed, bars=2, effort=Effort(0)).outcome == "unknown"
+
+
+def test_a_search_for_very_many_bars_is_not_begun() -> None:
+    demand = wanted(10, (6, 301))
+    found = searched(demand, np.array([[1]]), bars=301, effort=Effort(PLENTY))
+    assert (found.outcome, found.bars) == ("unknown", ())
+
+
+def test_a_search_three_hundred_branches_deep_comes_back(monkeypatch: pytest.MonkeyPatch) -> None:
+    # Shares that are whole would end it at once.
+    monkeypatch.setattr(bar_search._Search, "_whole", lambda *_: None)
+    demand = wanted(10, *((4000 - n, 1) for n in range(300)))
+    found = searched(demand, np.eye(300, dtype=np.int64), bars=300, effort=Effort(10**12))
+    assert (found.outcome, len(found.bars)) == ("found", 300)
 
 
 def test_a_search_may_use_a_bar_of_one_piece() -> None:
