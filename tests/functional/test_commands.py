@@ -136,6 +136,49 @@ def test_corner_channels_are_set_first_and_nobody_laps(run: Run, job: Path, tmp_
     assert "2 × Channel" in result.stdout
 
 
+def with_short_edges(job: Path, *fields: str) -> None:
+    """Let the job use a tile of which the edge profile comes in lengths of 1.2 m."""
+    folder = job.parent / "materials"
+    folder.mkdir()
+    edge = 'use = "edge"\nstock = 2500\n'
+    assert edge in TILE
+    more = "".join(f"{field}\n" for field in fields)
+    own = TILE.replace(edge, f'use = "edge"\nstock = 1200\n{more}').replace("tile-600x300", "mine")
+    (folder / "mine.toml").write_text(own, encoding="utf-8")
+    text = job.read_text(encoding="utf-8")
+    job.write_text(text.replace("keyed-24x12", "mine"), encoding="utf-8")
+
+
+def test_an_edge_longer_than_its_profile_is_jointed(run: Run, job: Path, tmp_path: Path) -> None:
+    with_short_edges(job)
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert "the fewest possible with their joints where they are (proven)." in result.stdout
+    plan = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
+    cuts = [cut for stock in plan["trims"] for cut in stock["runs"] if stock["trim"] == "edge"]
+    # Two ends of 1.69 m are over two lengths of 1.2 m. Halves would take four; with a whole
+    # length and 0.49 m each, both rests come from a third.
+    (edge,) = [count for count in plan["trim_counts"] if count["trim"] == "edge"]
+    assert (edge["lengths"], edge["proven"]) == (3, True)
+    assert sorted((cut["wall"], cut["part"], cut["parts"]) for cut in cuts) == [
+        ("L", 1, 2),
+        ("L", 2, 2),
+        ("R", 1, 2),
+        ("R", 2, 2),
+    ]
+    assert sorted(round(cut["length"], -1) for cut in cuts) == [490, 490, 1200, 1200]
+
+
+def test_a_profile_that_may_be_jointed_nowhere_is_told_in_one_line(
+    run: Run, job: Path, tmp_path: Path
+) -> None:
+    with_short_edges(job, "no_joint_from_end = 1000")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert (result.exit_code, result.stdout) == (2, "")
+    (line,) = result.stderr.splitlines()
+    assert "Edge profile, 10 mm, wall L, left end: " in line
+    assert "longer than the stock of " in line
+
+
 def test_or_in_a_folder_that_is_named(run: Run, job: Path, tmp_path: Path) -> None:
     folder = tmp_path / "elsewhere"
     folder.mkdir()

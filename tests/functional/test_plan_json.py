@@ -160,3 +160,19 @@ def test_a_piece_has_its_size_and_its_edges_in_the_modules_frame(plan: Plan) -> 
             for edge in piece["edges"]
         )
         assert length == pytest.approx(shape.exterior.length, rel=1e-6)
+
+
+def test_trims_are_cut_from_their_lengths_with_a_kerf_between(plan: Plan) -> None:
+    kerf = plan["products"][0]["kerf"]
+    for stock in plan["trims"]:
+        end = -kerf
+        for run in stock["runs"]:
+            assert run["start"] >= end + kerf - 1e-6
+            end = run["start"] + run["length"]
+        assert end <= stock["stock"] + 1e-6
+        assert 0 <= stock["offcut"] <= max(0, stock["stock"] - end - kerf) + 1e-6
+    for count in plan["trim_counts"]:
+        own = [stock for stock in plan["trims"] if stock["trim"] == count["trim"]]
+        bought = [one["count"] for one in plan["order"] if one["id"] == f"trim-{count['trim']}"]
+        assert [len(own)] == [count["lengths"]] == bought
+        assert count["proven"] == (count["lengths"] == count["lower_bound"])

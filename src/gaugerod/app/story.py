@@ -104,6 +104,12 @@ def _pieces(made: Plan) -> Iterator[Message]:
 def _order(made: Plan) -> Iterator[Message]:
     order = made.order
     yield Message("app.story.boxes", boxes=order.boxes, modules=order.modules, spares=order.spares)
+    if order.trim_counts:
+        trims = sum(count.lengths for count in order.trim_counts)
+        bound = sum(count.lower_bound for count in order.trim_counts)
+        proven = all(count.proven for count in order.trim_counts)
+        key = "app.story.trims" if proven else "app.story.trims-not-proven"
+        yield Message(key, trims=trims, bound=bound)
     others = [f"{line.count} × {line.name}" for line in order.lines if line.pack != "box"]
     yield Message("app.story.order", lines="; ".join(others))
     hours = made.price.minutes / 60

@@ -8,6 +8,7 @@ from gaugerod.packet.cover import cover
 from gaugerod.packet.paper import PageBreak, Paper, Size
 from gaugerod.packet.phrases import paper
 from gaugerod.packet.readings import readings
+from gaugerod.packet.trims import trims_to_cut
 from gaugerod.packet.walls import elevations, gauge_rod, holes
 
 
@@ -31,7 +32,7 @@ def crew_packet(
     -------
     Paper
         Cover, survey, elevations, gauge rod and holes, cut cards in the order of setting,
-        materials and days, gates, a blank change order. There is no price on it.
+        materials, trims to cut and days, gates, a blank change order. There is no price on it.
     """
     blocks = (
         *cover(plan, words),
@@ -45,6 +46,7 @@ def crew_packet(
         *cut_cards(plan, words),
         PageBreak(),
         *materials(plan, words),
+        *trims_to_cut(plan, words),
         *days(plan, words),
         PageBreak(),
         *gates(plan, words),

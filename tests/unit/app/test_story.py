@@ -14,6 +14,7 @@ from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.pipeline import Plan, plan
 from gaugerod.core.setout.odds import LimitOdds, Odds
 from gaugerod.core.survey.walls import Suspect
+from gaugerod.core.takeoff.order import TrimCount
 from gaugerod.store.shelf import Library
 
 FINDING = Finding(
@@ -153,3 +154,18 @@ def test_a_long_story_ends_with_the_screen(words: Catalogue) -> None:
     walls = replace(made().walls, reasons=(Message("job.no-readings"),) * 20)
     story = tell(replace(made(), layout=layout, walls=walls, findings=(FINDING,) * 20), words)
     assert len(story) <= MOST_LINES
+
+
+def test_the_story_says_how_sure_it_is_of_the_trims(words: Catalogue) -> None:
+    def said(*counts: TrimCount) -> str:
+        order = replace(made().order, trim_counts=counts)
+        lines = [line for line in tell(replace(made(), order=order), words) if "Trims" in line]
+        return "\n".join(lines)
+
+    edge = TrimCount(trim="edge", lengths=2, lower_bound=2, proven=True)
+    top = TrimCount(trim="top", lengths=4, lower_bound=3, proven=False)
+    assert said() == ""
+    assert said(edge) == (
+        "Trims: 2 lengths, the fewest possible with their joints where they are (proven)."
+    )
+    assert said(edge, top).startswith("Trims: 6 lengths; fewer than 5 cannot do.")

@@ -56,6 +56,8 @@ PARTS = {
     "measure_in_place marks",
     "stock": "id from product size keeps lot pieces offcuts",
     "buy": "product modules lower_bound proven spares boxes",
+    "trims": "trim stock runs offcut",
+    "trim_counts": "trim lengths lower_bound proven",
 }
 
 

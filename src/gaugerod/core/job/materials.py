@@ -21,6 +21,7 @@ from gaugerod.core.job.fields import (
 
 Key: TypeAlias = Literal["tongue", "groove", "plain"]
 Kind: TypeAlias = Literal["keyed", "grouted", "sheet"]
+Use: TypeAlias = Literal["edge", "top", "inside corner", "outside corner", "seam"]
 Meets: TypeAlias = Literal["front", "corner", "outside", "opening", "deck", "top"]
 EIGHTH = 3.175
 """An eighth of an inch: the least lap where the file gives none. [mm]"""
@@ -98,12 +99,24 @@ class Trim(Document):
 
     id: Identifier
     name: Name
-    use: Literal["edge", "top", "inside corner", "outside corner", "seam"]
+    use: Use
     stock: PositiveLength
     price: Cents = Field(description="Price of one stock length.")
     leg: PositiveLength | None = Field(
         default=None,
         description="How much of the lining its leg covers; of a seam trim, on either side.",
+    )
+    mitre: NonNegativeLength | None = Field(
+        default=None,
+        description="What a mitred end adds to the length; left out, ends are cut square.",
+    )
+    no_joint_from_end: NonNegativeLength = Field(
+        default=150.0,
+        description="A run longer than the stock has no joint this near its ends; else 150 mm.",
+    )
+    no_joint_from_hole: NonNegativeLength = Field(
+        default=50.0,
+        description="Nor this near a hole or an opening; else 50 mm.",
     )
 
 

@@ -4,16 +4,17 @@ from collections.abc import Iterator
 
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
-from gaugerod.core.job.materials import Adhesive, Grout, Mortar, System, Trim
+from gaugerod.core.job.materials import Adhesive, Grout, Mortar, System, Trim, Use
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.beads import MM3_PER_LITRE, bead_yield, fillet_section, round_section
 from gaugerod.core.takeoff.beds import mean_bed
-from gaugerod.core.takeoff.order import Order, OrderLine, Quantities, TrimRun, TrimStock
-from gaugerod.core.takeoff.packages import pack_runs, share_of, whole_packages
+from gaugerod.core.takeoff.order import Order, OrderLine, Quantities, TrimRun
+from gaugerod.core.takeoff.packages import share_of, whole_packages
 from gaugerod.core.takeoff.quantities import count_quantities
 from gaugerod.core.takeoff.runs import EdgeRuns, corner_runs, edge_runs
 from gaugerod.core.takeoff.seams import seam_runs
+from gaugerod.core.takeoff.trims import TrimPlan, plan_trim
 
 MM2_PER_M2 = 1e6
 MM3_PER_MILLILITRE = 1e3
@@ -79,6 +80,7 @@ def take_off(
     seams = seam_runs(pieces, layout) if system.kind == "sheet" else ()
     quantities = count_quantities(pieces, fields, runs, walls, system, seams=seams, insides=insides)
     trims = tuple(_trims(runs, seams, system))
+    trim_lines = (_trim(trim, plan, system) for trim, plan in zip(system.trim, trims, strict=True))
     modules = _modules(cuts, system)
     return Order(
         quantities=quantities,
@@ -86,11 +88,10 @@ def take_off(
         spares=share_of(cuts.modules, system.breakage) + system.spares,
         boxes=modules.count,
         lines=tuple(
-            line
-            for line in (modules, *_trim_lines(trims, system), *_wet_lines(quantities, system))
-            if line.count
+            line for line in (modules, *trim_lines, *_wet_lines(quantities, system)) if line.count
         ),
-        trims=trims,
+        trims=tuple(length for plan in trims for length in plan.lengths),
+        trim_counts=tuple(plan.count for plan in trims if plan.count.lengths),
     )
 
 
@@ -118,8 +119,8 @@ def _modules(cuts: CutPlan, system: System) -> OrderLine:
 
 def _trims(
     runs: tuple[EdgeRuns, ...], seams: tuple[TrimRun, ...], system: System
-) -> Iterator[TrimStock]:
-    by_use: dict[str, tuple[TrimRun, ...]] = {
+) -> Iterator[TrimPlan]:
+    by_use: dict[Use, tuple[TrimRun, ...]] = {
         "edge": tuple(edge for run in runs for edge in run.edges),
         "top": tuple(top for run in runs for top in run.tops),
         "inside corner": corner_runs(runs),
@@ -127,30 +128,24 @@ def _trims(
         "seam": seams,
     }
     for trim in system.trim:
-        for cut in pack_runs(by_use[trim.use], stock=trim.stock, kerf=system.cutting.kerf):
-            yield TrimStock(trim=trim.id, runs=cut)
+        yield plan_trim(trim, by_use[trim.use], system)
 
 
-def _trim_lines(trims: tuple[TrimStock, ...], system: System) -> Iterator[OrderLine]:
-    for trim in system.trim:
-        yield _trim(trim, [length for length in trims if length.trim == trim.id], system)
-
-
-def _trim(trim: Trim, lengths: list[TrimStock], system: System) -> OrderLine:
-    runs = [run for length in lengths for run in length.runs]
+def _trim(trim: Trim, plan: TrimPlan, system: System) -> OrderLine:
+    cuts = [cut for length in plan.lengths for cut in length.runs]
     return OrderLine(
         id=f"trim-{trim.id}",
         name=trim.name,
         pack="length",
-        count=len(lengths),
+        count=plan.count.lengths,
         unit_price=trim.price,
         arithmetic=Message(
             "takeoff.trim",
-            runs=len(runs),
-            total=Length(sum(run.length for run in runs)),
+            runs=len(cuts),
+            total=Length(sum(cut.length for cut in cuts)),
             kerf=Length(system.cutting.kerf),
             stock=Length(trim.stock),
-            count=len(lengths),
+            count=plan.count.lengths,
         ),
     )
 

@@ -17,7 +17,8 @@ Segment: TypeAlias = tuple[Point, Point]
 class FieldEdges:
     """An outline by what lies behind it. [mm].
 
-    `left` and `right` are the lengths of the two ends; `seat` is the length along the deck,
+    `left` and `right` are the lengths of the two ends, `left_line` and `right_line` their
+    points from the bottom up; `seat` is the length along the deck,
     with the risers of its ledges and steps; `tops` are the stretches that look up.
     """
 
@@ -25,6 +26,8 @@ class FieldEdges:
     right: float
     seat: float
     tops: tuple[Segment, ...]
+    left_line: tuple[Point, ...]
+    right_line: tuple[Point, ...]
 
 
 def field_edges(ring: Ring) -> FieldEdges:
@@ -62,10 +65,14 @@ def field_edges(ring: Ring) -> FieldEdges:
     right = _outermost(facing["right"], lambda line: line.bounds[2])
     low_and_risers = (*facing["bottom"], *facing["left"], *facing["right"])
     return FieldEdges(
-        left=left,
-        right=right,
-        seat=sum(LineString(segment).length for segment in low_and_risers) - left - right,
+        left=left.length,
+        right=right.length,
+        seat=sum(LineString(segment).length for segment in low_and_risers)
+        - left.length
+        - right.length,
         tops=tuple(facing["top"]),
+        left_line=_upwards(left),
+        right_line=_upwards(right),
     )
 
 
@@ -76,8 +83,12 @@ def _side(segment: Segment) -> Side:
     return "bottom" if x1 > x0 else "top"
 
 
-def _outermost(segments: Iterable[Segment], reach: Callable[[LineString], float]) -> float:
+def _outermost(segments: Iterable[Segment], reach: Callable[[LineString], float]) -> LineString:
     runs = shapely.get_parts(shapely.line_merge(MultiLineString(list(segments))))
     # Under a sloping ceiling a field may end in a point, and then has no run there.
-    _, length = max(((reach(run), run.length) for run in runs), default=(0.0, 0.0))
-    return float(length)
+    return max(runs, key=lambda run: (reach(run), run.length), default=LineString())
+
+
+def _upwards(run: LineString) -> tuple[Point, ...]:
+    points = [(float(x), float(y)) for x, y in run.coords]
+    return tuple(sorted(points, key=lambda point: point[1]))

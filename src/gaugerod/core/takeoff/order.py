@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from gaugerod.core.base.messages import Message
+from gaugerod.core.cutting.run_joints import Span
 
 Pack: TypeAlias = Literal["box", "length", "cartridge", "bag"]
 
@@ -49,21 +50,62 @@ class OrderLine:
     arithmetic: Message
 
 
+End: TypeAlias = Literal["start", "end"]
+"""Of a run: left or bottom, and right or top."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrimRun:
-    """One straight run of trim on a wall. [mm]."""
+    """One straight run of trim on a wall. [mm].
+
+    `mitred` are the ends that meet another trim; `keep_off` is where a joint would lie too
+    near a hole or an opening, from where to where along the run.
+    """
 
     wall: str
     place: Literal["left", "right", "top", "seam"]
     length: float
+    mitred: tuple[End, ...] = ()
+    keep_off: tuple[Span, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrimCut:
+    """One length to cut for a run, or for a part of a run that is longer than the stock. [mm].
+
+    `start` is where it begins on the stock length, `length` is its longer side, mitres in.
+    """
+
+    wall: str
+    place: Literal["left", "right", "top", "seam"]
+    part: int
+    parts: int
+    start: float
+    length: float
+    mitred: tuple[End, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrimStock:
-    """One stock length of a trim, and the runs cut from it."""
+    """One stock length of a trim, what is cut from it in turn, and what is left. [mm]."""
 
     trim: str
-    runs: tuple[TrimRun, ...]
+    stock: float
+    runs: tuple[TrimCut, ...]
+    offcut: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrimCount:
+    """How many lengths of a trim, and the fewest that could do with its joints where they are.
+
+    `proven` says that the two are the same.
+    """
+
+    trim: str
+    lengths: int
+    lower_bound: int
+    proven: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,3 +122,4 @@ class Order:
     boxes: int
     lines: tuple[OrderLine, ...]
     trims: tuple[TrimStock, ...] = ()
+    trim_counts: tuple[TrimCount, ...] = ()

@@ -3,23 +3,32 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from math import dist
+from typing import Literal
 
 import numpy as np
 from shapely.geometry import LineString, box
 
-from gaugerod.core.base.geometry import shape_of
+from gaugerod.core.base.geometry import Point, Ring, shape_of
 from gaugerod.core.job.document import Corner
-from gaugerod.core.job.materials import System
-from gaugerod.core.setout.layout import SetField
+from gaugerod.core.job.materials import System, Use
+from gaugerod.core.setout.layout import Meeting, SetField
 from gaugerod.core.survey.walls import FittedWall
 from gaugerod.core.takeoff.field_edges import FieldEdges, Segment, field_edges
-from gaugerod.core.takeoff.order import TrimRun
+from gaugerod.core.takeoff.keep_off import beside
+from gaugerod.core.takeoff.order import End, TrimRun
 
 CLOSE = 1.0
 """A top this close under the ceiling's gap ends at the ceiling. [mm]"""
 
 SEALED = ("butts", "trim", "laps")
 """Ends that are closed with sealant along their whole length."""
+
+ROUND: tuple[Meeting, ...] = ("laps", "stops", "outside trim")
+"""Ends at an outside corner: the top runs on round it."""
+
+FRAME: frozenset[Use] = frozenset({"edge", "top"})
+"""Trims that meet in a mitre at an open upper corner, if both are mitred at all."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +70,9 @@ def edge_runs(field: SetField, wall: FittedWall, system: System) -> EdgeRuns:
     inside corner, the rims of openings, the top where it meets the ceiling. Not sealed: an
     open end, an end under an outside trim, a top on a course line, and the end that runs
     behind or stops, which its neighbour closes. Source: own derivation; soft joints at
-    every change of plane after TCNA EJ171 as quoted by *TileLetter*, 2018.
+    every change of plane after TCNA EJ171 as quoted by *TileLetter*, 2018. Mitred, where the
+    material says what a mitre adds: the top and the edge trim that meet at an open upper
+    corner, and a top at an outside corner. Common practice, no source.
 
     Examples
     --------
@@ -77,26 +88,82 @@ def edge_runs(field: SetField, wall: FittedWall, system: System) -> EdgeRuns:
     outline = field_edges(field.gross.rings[0])
     open_tops = [top for top in outline.tops if _is_open(top, wall, system)]
     ceilings = [top for top in outline.tops if top not in open_tops]
+    on = _On(field=field, outline=outline, wall=wall, system=system, open_tops=open_tops)
     return EdgeRuns(
-        edges=tuple(_ends(field, outline, "open")),
-        tops=tuple(
-            TrimRun(wall=field.wall, place="top", length=LineString(top).length)
-            for top in open_tops
-        ),
-        corners=tuple(_ends(field, outline, "trim")),
-        outsides=tuple(_ends(field, outline, "outside trim")),
+        edges=tuple(_ends(on, "open", "edge")),
+        tops=tuple(_top(on, top) for top in open_tops),
+        corners=tuple(_ends(on, "trim", "inside corner")),
+        outsides=tuple(_ends(on, "outside trim", "outside corner")),
         sealed=outline.seat
-        + sum(run.length for met in SEALED for run in _ends(field, outline, met))
+        + (outline.left if field.left in SEALED else 0.0)
+        + (outline.right if field.right in SEALED else 0.0)
         + sum(LineString(top).length for top in ceilings)
         + sum(_rims(field, wall, system)),
     )
 
 
-def _ends(field: SetField, outline: FieldEdges, met: str) -> Iterator[TrimRun]:
-    if field.left == met:
-        yield TrimRun(wall=field.wall, place="left", length=outline.left)
-    if field.right == met:
-        yield TrimRun(wall=field.wall, place="right", length=outline.right)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _On:
+    """A field, and what its runs depend on. [mm]."""
+
+    field: SetField
+    outline: FieldEdges
+    wall: FittedWall
+    system: System
+    open_tops: list[Segment]
+
+
+def _ends(on: _On, met: Meeting, use: Use) -> Iterator[TrimRun]:
+    """Yield the runs of the ends that meet something, mitred where the top's trim turns down."""
+    mitred: tuple[End, ...] = ("end",) if use == "edge" and _mitred(on.system) >= FRAME else ()
+    tops = [point for top in on.open_tops for point in top]
+    sides: tuple[tuple[Literal["left", "right"], Meeting, Ring], ...] = (
+        ("left", on.field.left, on.outline.left_line),
+        ("right", on.field.right, on.outline.right_line),
+    )
+    for place, meeting, line in sides:
+        if meeting == met:
+            corner = mitred if any(_meet(point, line[-1:]) for point in tops) else ()
+            yield _run(on, LineString(line), use, place=place, mitred=corner)
+
+
+def _top(on: _On, top: Segment) -> TrimRun:
+    """Return the run of one open top, mitred where it turns down or round a corner."""
+    uses = _mitred(on.system)
+    turns = (*(ROUND if "top" in uses else ()), *(("open",) if uses >= FRAME else ()))
+    left, right = sorted(top)
+    mitred: list[End] = []
+    if on.field.left in turns and _meet(left, on.outline.left_line[-1:]):
+        mitred.append("start")
+    if on.field.right in turns and _meet(right, on.outline.right_line[-1:]):
+        mitred.append("end")
+    return _run(on, LineString((left, right)), "top", place="top", mitred=tuple(mitred))
+
+
+def _mitred(system: System) -> set[Use]:
+    return {trim.use for trim in system.trim if trim.mitre is not None}
+
+
+def _meet(point: Point, ends: Ring) -> bool:
+    return any(dist(point, end) < CLOSE for end in ends)
+
+
+def _run(
+    on: _On,
+    line: LineString,
+    use: Use,
+    *,
+    place: Literal["left", "right", "top"],
+    mitred: tuple[End, ...],
+) -> TrimRun:
+    clear = max((t.no_joint_from_hole for t in on.system.trim if t.use == use), default=0.0)
+    return TrimRun(
+        wall=on.wall.name,
+        place=place,
+        length=line.length,
+        mitred=mitred,
+        keep_off=beside(line, on.wall, clear=clear),
+    )
 
 
 def _is_open(top: Segment, wall: FittedWall, system: System) -> bool:

@@ -300,18 +300,33 @@ class BuyPart(Part):
 
 
 class RunPart(Part):
-    """One straight run of trim on a wall."""
+    """One length of trim for a run on a wall, or for a part of a run longer than the stock."""
 
     wall: str
     place: str
-    length: float
+    part: int = Field(description="Which part of the run, from its start: left or bottom.")
+    parts: int
+    start: float = Field(description="Where it begins on the stock length.")
+    length: float = Field(description="The longer side, mitres in.")
+    mitred: tuple[Literal["start", "end"], ...]
 
 
 class TrimPart(Part):
-    """One stock length of a trim, and the runs cut from it."""
+    """One stock length of a trim, the runs cut from it in turn, and what is left."""
 
     trim: str
+    stock: float
     runs: tuple[RunPart, ...]
+    offcut: float
+
+
+class TrimCountPart(Part):
+    """How many lengths of a trim, and the fewest that could do with its joints as they are."""
+
+    trim: str
+    lengths: int
+    lower_bound: int
+    proven: bool
 
 
 class LimitOddsPart(Part):
@@ -433,6 +448,7 @@ class PlanDocument(Part):
     stock: tuple[StockPart, ...]
     buy: tuple[BuyPart, ...]
     trims: tuple[TrimPart, ...]
+    trim_counts: tuple[TrimCountPart, ...]
     options: tuple[OptionPart, ...]
     order: tuple[OrderPart, ...]
     price: PricePart

@@ -50,6 +50,9 @@ def plan_json(plan: Plan, words: Catalogue, *, version: str) -> str:
         stock=tuple(_stock(stock) for stock in plan.cuts.stock),
         buy=(_buy(plan),),
         trims=tuple(to.TrimPart.model_validate(asdict(trim)) for trim in plan.order.trims),
+        trim_counts=tuple(
+            to.TrimCountPart.model_validate(asdict(count)) for count in plan.order.trim_counts
+        ),
         options=tuple(_option(option, plan, words) for option in plan.options.options),
         order=_order(plan, words),
         price=_price(plan, words),

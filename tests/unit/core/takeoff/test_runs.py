@@ -115,3 +115,63 @@ def test_a_trim_against_a_wall_that_is_not_lined() -> None:
 
 def test_no_corner_trim_where_walls_lap() -> None:
     assert corner_runs((runs_of(), runs_of())) == ()
+
+
+# --- mitres and joints -------------------------------------------------------------------------
+
+
+def mitred_runs(
+    *uses: str, ends: tuple[Meeting, Meeting], gross: Region = GROSS, ceiling: float = 1400
+) -> EdgeRuns:
+    system = keyed()
+    trims = tuple(
+        trim.model_copy(update={"mitre": 20.0 if trim.use in uses else None})
+        for trim in system.trim
+    )
+    framed = system.model_copy(update={"trim": trims})
+    on = wall("B", width=1500, ceiling=ceiling)
+    return edge_runs(field("B", gross, ends=ends), on, framed)
+
+
+def test_edge_and_top_meet_in_a_mitre_at_an_open_corner() -> None:
+    runs = mitred_runs("edge", "top", ends=("open", "butts"))
+    assert [run.mitred for run in runs.edges] == [("end",)]
+    assert [run.mitred for run in runs.tops] == [("start",)]
+    both = mitred_runs("edge", "top", ends=("open", "open"))
+    assert [run.mitred for run in both.tops] == [("start", "end")]
+
+
+@pytest.mark.parametrize("uses", [(), ("edge",), ("top",)])
+def test_no_mitre_unless_both_trims_are_mitred(uses: tuple[str, ...]) -> None:
+    runs = mitred_runs(*uses, ends=("open", "open"))
+    assert {run.mitred for run in (*runs.edges, *runs.tops)} == {()}
+
+
+@pytest.mark.parametrize("met", ["laps", "stops", "outside trim"])
+def test_a_top_turns_an_outside_corner_in_a_mitre(met: Meeting) -> None:
+    runs = mitred_runs("top", ends=("butts", met))
+    assert [run.mitred for run in runs.tops] == [("end",)]
+    assert [run.mitred for run in mitred_runs("top", ends=(met, "butts")).tops] == [("start",)]
+
+
+def test_an_edge_that_ends_at_the_ceiling_has_no_mitre() -> None:
+    runs = mitred_runs("edge", "top", ends=("open", "open"), ceiling=1213)
+    assert [run.mitred for run in runs.edges] == [(), ()]
+
+
+def test_only_the_outer_ends_of_a_stepped_top_are_mitred() -> None:
+    stepped = Region(
+        rings=(((0, 0), (1500, 0), (1500, 1000), (700, 1000), (700, 1203), (0, 1203)),)
+    )
+    runs = mitred_runs("edge", "top", ends=("open", "open"), gross=stepped)
+    found = sorted((run.length, run.mitred) for run in runs.tops)
+    assert found == [(700, ("start",)), (800, ("end",))]
+
+
+def test_a_joint_keeps_off_an_opening_beside_the_run() -> None:
+    # The window stands from 450 to 1050 and breaks the top; 50 more on either side.
+    window = opening("window", left=450, bottom=1000, right=1050, top=1600)
+    (top,) = runs_of(openings=(window,)).tops
+    assert list(top.keep_off) == [pytest.approx((400, 1100))]
+    low = opening("niche", left=450, bottom=400, right=750, top=1000)
+    assert runs_of(openings=(low,)).tops[0].keep_off == ()
