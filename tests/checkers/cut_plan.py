@@ -17,6 +17,12 @@ from gaugerod.core.job.materials import System
 NEAR = 1e-3
 """Positions closer than this are one. [mm]"""
 SIDES: tuple[Side, ...] = ("left", "right", "bottom", "top")
+OPPOSITE: Mapping[Side, Side] = {
+    "left": "right",
+    "right": "left",
+    "bottom": "top",
+    "top": "bottom",
+}
 Grooveless: TypeAlias = Mapping[str, AbstractSet[Side]]
 """For a tag the sides, in the module's frame, at which no groove may be left."""
 
@@ -101,7 +107,8 @@ def _as_wanted(placed: Placed, stock: Stock, piece: Piece) -> Iterator[str]:
     wide, high = box.right - box.left, box.top - box.bottom
     if max(abs(placed.size[0] - wide), abs(placed.size[1] - high)) > NEAR:
         yield f"{placed} should be {wide} by {high}"
-    for side in piece.keeps:
+    for own in piece.keeps:
+        side = OPPOSITE[own] if placed.turned else own
         if side not in stock.keeps or abs(_from(rect(placed), stock, side)) > NEAR:
             yield f"{placed} loses its {side} edge"
 
@@ -109,7 +116,8 @@ def _as_wanted(placed: Placed, stock: Stock, piece: Piece) -> Iterator[str]:
 def _grooves(
     placed: Placed, stock: Stock, system: System, grooveless: AbstractSet[Side]
 ) -> Iterator[str]:
-    for side in grooveless:
+    for own in grooveless:
+        side = OPPOSITE[own] if placed.turned else own
         groove = system.edges[side] == "groove" and side in stock.keeps
         if groove and _from(rect(placed), stock, side) < system.cutting.groove_off - NEAR:
             yield f"{placed} has a groove left at its {side}"

@@ -33,6 +33,9 @@ why = "Flat tile, mock-up seen by the owner"
 """
 
 
+OPPOSITE = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
+
+
 def planned(job: str, folder: Path, *more: str) -> Plan:
     file = folder / "job.toml"
     file.write_text(job, encoding="utf-8")
@@ -204,7 +207,9 @@ def test_every_piece_lies_in_its_stock_with_the_edges_it_keeps(plan: Plan) -> No
             assert [w, h] == pytest.approx(pieces[placed["tag"]]["size"])
             room = {"left": x, "right": width - x - w, "bottom": y, "top": height - y - h}
             assert min(room.values()) >= -1e-3
-            assert all(room[side] <= 1e-3 for side in pieces[placed["tag"]]["keeps"])
+            kept = pieces[placed["tag"]]["keeps"]
+            kept = [OPPOSITE[s] if placed["turned"] else s for s in kept]
+            assert all(room[side] <= 1e-3 for side in kept)
             boxes.append(shapely.box(x, y, x + w, y + h))
             tags.append(placed["tag"])
         for one, other in combinations(boxes, 2):

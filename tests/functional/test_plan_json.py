@@ -21,6 +21,9 @@ CLOSE = 0.5
 """Area that counts as nothing: half a square millimetre on three square metres. [mm2]"""
 
 
+OPPOSITE = {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
+
+
 @pytest.fixture(scope="module", params=DEMOS)
 def plan(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Plan:
     out = tmp_path_factory.mktemp("out")
@@ -131,7 +134,8 @@ def test_every_piece_fits_where_its_stock_says(plan: Plan) -> None:
             assert piece["stock"] == stock["id"]
             assert min(x, y, width - x - w, height - y - h) >= -1e-3
             room = {"left": x, "right": width - x - w, "bottom": y, "top": height - y - h}
-            assert all(room[side] <= 1e-3 for side in piece["keeps"])
+            kept = [OPPOSITE[s] if placed["turned"] else s for s in piece["keeps"]]
+            assert all(room[side] <= 1e-3 for side in kept)
             boxes.append(shapely.box(x, y, x + w, y + h))
             placed_tags.append(placed["tag"])
         for one, other in combinations(boxes, 2):

@@ -131,7 +131,7 @@ def test_a_plan_of_any_boxes_can_be_cut(wants: list[Want], kerf: int) -> None:
     pieces = [as_piece(number, want) for number, want in enumerate(wants)]
     plan = plan_cuts(pieces, tile(kerf))
     assert faults(plan, pieces, tile(kerf), {}) == []
-    assert bound(wants, kerf) == plan.lower_bound
+    assert bound(wants, kerf) <= plan.lower_bound
 
 
 @given(heaps, kerfs)

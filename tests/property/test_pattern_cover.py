@@ -42,6 +42,11 @@ def test_pieces_cover_the_field_once_and_none_is_narrow(alcove: Alcove) -> None:
     for own in layout.walls:
         here = [piece for piece in pieces if piece.wall == own.name]
         field = shapely.union_all([shape_of(region) for region in own.field.regions])
+        # Round the corner of an opening a point of one piece grows into the joint of another.
+        corners = [
+            (x, y) for b in own.field.openings for x in (b.left, b.right) for y in (b.bottom, b.top)
+        ]
+        field -= shapely.union_all([shapely.Point(at).buffer(4 * half) for at in corners])
         shapes = [shape_of(piece.region) for piece in here]
         grown = [grown_by(half, piece).intersection(field) for piece in here]
         assert field.difference(shapely.union_all(grown, grid_size=1e-6)).area < CLOSE

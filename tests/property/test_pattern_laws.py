@@ -27,7 +27,9 @@ SQUARE = shapely.box(WINDOW.left, WINDOW.bottom, WINDOW.right, WINDOW.top)
 sides = st.floats(80.0, 400.0)
 joints = st.just(0.0) | st.floats(0.5, 12.0)
 turns = st.sampled_from([0, 30, 45, 90, 135, 180, 270])
-origins = st.tuples(st.floats(-500.0, 500.0), st.floats(-500.0, 500.0))
+# In whole micrometres: what laps a window by less than a position counts is there or not.
+places = st.integers(-500_000, 500_000).map(lambda place: place / 1000)
+origins = st.tuples(places, places)
 
 
 @dataclass(frozen=True)

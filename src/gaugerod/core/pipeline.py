@@ -92,7 +92,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     layout = chosen.layout
     pieces = make_pieces(layout, walls, system)
     insides = make_insides(layout, walls, system)
-    cuts = plan_cuts((*pieces, *pieces_inside(insides)), system, seed=seed)
+    cuts = plan_cuts((*pieces, *pieces_inside(insides)), system)
     order = take_off(pieces, cuts, layout, walls, system, insides=insides)
     price = price_job(order, cuts, rates, system)
     days = plan_days(order, price, system, job.calendar, rates=rates, timezone=job.timezone)

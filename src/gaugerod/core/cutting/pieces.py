@@ -100,11 +100,12 @@ class Inside:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """A piece cut from a stock module, by the box round it. [mm]."""
+    """A piece cut from a stock module, by the box round it; `turned` upside down. [mm]."""
 
     tag: str
     at: Point
     size: tuple[float, float]
+    turned: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,30 +1,51 @@
 """Which module gives which piece: offcuts used again, edges kept, every cut guillotine."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
+from math import ceil, floor
 
 from gaugerod.core.base.errors import MaterialError
-from gaugerod.core.base.geometry import SNAP, Box
+from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.cutting.bound import Need, lower_bound
-from gaugerod.core.cutting.pieces import CutPlan, Offcut, Piece, Placed, Stock
+from gaugerod.core.cutting.fewest import Fewest, at_once, fewest
+from gaugerod.core.cutting.pieces import CutPlan, Piece
+from gaugerod.core.cutting.rooms import (
+    BOTTOM,
+    LEFT,
+    RIGHT,
+    TOP,
+    Kind,
+    Room,
+    Tree,
+    gives,
+    pooled,
+    whole,
+)
+from gaugerod.core.cutting.sawn import Bench, saw
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import System
 
-ALL: frozenset[Side] = frozenset({"left", "right", "bottom", "top"})
+UNITS = {"in": 25.4 / 32, "mm": 0.5, "cm": 0.5}
+"""Boxes round pieces are rounded up to this, by the unit of the material. [mm]"""
+LOOK = 50
+"""So many pieces that are alike are looked through for one of the same wall."""
+BITS: Mapping[Side, int] = {"left": LEFT, "right": RIGHT, "bottom": BOTTOM, "top": TOP}
 
 
-def plan_cuts(pieces: Sequence[Piece], system: System, *, seed: int = 0) -> CutPlan:
+def plan_cuts(pieces: Sequence[Piece], system: System, *, proven: bool = True) -> CutPlan:
     """Plan which module gives which pieces.
 
     Parameters
     ----------
     pieces
-        The pieces to cut. [mm]
+        The pieces to cut, in the order of setting. [mm]
     system
         The module, with kerf. [mm]
-    seed
-        Kept for planners that draw lots; this one does not.
+    proven
+        Whether to look for the fewest modules, and prove them; else a plan is made at once.
 
     Returns
     -------
@@ -38,11 +59,9 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, seed: int = 0) -> CutP
 
     Notes
     -----
-    Largest piece first (by area, by width, by height: the best of the three), each into the
-    smallest offcut that is large enough and still has the factory edges the piece keeps; the
-    rest is split along the piece, the way that leaves the larger offcut. Every offcut keeps
-    the factory edges it still touches. A piece that sheds a groove lies clear of it.
-    The bound is `lower_bound`. Source: own design; best-fit decreasing.
+    Boxes round the pieces are rounded up to 1/32 in or to 0.5 mm, as the material is written;
+    what is proven is proven of these boxes, cut by guillotine cuts of the kerf's width. A piece
+    that sheds a groove lies clear of it. Source: `fewest`; own design.
 
     Examples
     --------
@@ -50,51 +69,83 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, seed: int = 0) -> CutP
     >>> plan_cuts((), sample_system()).modules
     0
     """
-    del seed
-    width, height = system.face
-    needs = {piece.tag: _need(piece, system) for piece in pieces}
-    for need in needs.values():
-        _can_be_cut(need, width, height)
-    tries = (_cut_all(needs.values(), system, order) for order in _ORDERS)
-    benches = min(tries, key=lambda cut: (len(cut), sum(bench.cuts for bench in cut)))
-    bounded = list(needs.values())
-    if system.cutting.half_turn:
-        # Turned over, a piece keeps the opposite edges: only its size then bounds the modules.
-        bounded = [replace(need, keeps=frozenset(), sheds=frozenset()) for need in bounded]
-    bound = lower_bound(bounded, size=system.face, kerf=system.cutting.kerf)
+    bench = _bench(system)
+    needs = [_need(piece, system) for piece in pieces]
+    kinds = [_kind(need, bench) for need in needs]
+    for need, kind in zip(needs, kinds, strict=True):
+        _can_be_cut(need, kind, bench.room)
+    order, demand = pooled(kinds)
+    room = replace(bench.room, kinds=order, demand=demand)
+    # Upside down a piece keeps the opposite edges: that bound does not know of it.
+    known = 0
+    if not room.half_turn:
+        known = lower_bound(needs, size=system.face, kerf=system.cutting.kerf)
+    found = fewest(room, known=known) if proven else at_once(room)
+    by_tag = {need.tag: (need, kind) for need, kind in zip(needs, kinds, strict=True)}
+    modules = _handed_out(found, room, {tag: kind for tag, (_, kind) in by_tag.items()}, pieces)
+    bench = replace(bench, room=room)
+    sawn = [
+        saw(tree, (by_tag[tag] if tag else None for tag in tags), bench, number=number)
+        for number, (tree, tags) in enumerate(modules, start=1)
+    ]
+    bound = max(found.bound, known)
     return CutPlan(
-        stock=tuple(bench.stock(system.id) for bench in benches),
-        modules=len(benches),
+        stock=tuple(stock for stock, _ in sawn),
+        modules=len(sawn),
         lower_bound=bound,
-        proven=bound == len(benches),
-        cuts=sum(bench.cuts for bench in benches),
+        proven=bound == len(sawn),
+        cuts=sum(cuts for _, cuts in sawn),
     )
 
 
-_ORDERS: tuple[Callable[[Need], tuple[float, float, str]], ...] = (
-    lambda need: (-need.width * need.height, 0.0, need.tag),
-    lambda need: (-need.width, -need.height, need.tag),
-    lambda need: (-need.height, -need.width, need.tag),
-)
+def _bench(system: System) -> Bench:
+    unit = UNITS[system.unit]
+    (wide, high), kerf = system.face, system.cutting.kerf
+    room = Room(
+        width=floor((wide + SNAP) / unit),
+        height=floor((high + SNAP) / unit),
+        kerf=ceil((kerf - SNAP) / unit),
+        kinds=(),
+        demand=(),
+        half_turn=system.cutting.half_turn,
+    )
+    return Bench(
+        room=room,
+        unit=unit,
+        size=system.face,
+        kerf=kerf,
+        shed_by=system.cutting.groove_off,
+        product=system.id,
+    )
 
 
-def _cut_all(
-    needs: Iterable[Need], system: System, order: Callable[[Need], tuple[float, float, str]]
-) -> list["_Bench"]:
-    """Cut every piece, in one order, out of offcuts where it can be, else out of new modules."""
-    benches: list[_Bench] = []
-    for need in sorted(needs, key=order):
-        if not _from_offcut(benches, need, system.cutting.kerf):
-            benches.append(_Bench(number=len(benches) + 1, size=system.face))
-            benches[-1].place(need, 0, system.cutting.kerf)
-    return benches
+def _kind(need: Need, bench: Bench) -> Kind:
+    """Round a piece up to whole units; one as long as the module is as long in units too."""
+    sizes = (need.width, need.height)
+    most = zip(bench.size, (bench.room.width, bench.room.height), strict=True)
+    units = [
+        (_up(size, *ends, bench.unit), _up(size + need.shed_by, *ends, bench.unit))
+        for size, ends in zip(sizes, most, strict=True)
+    ]
+    (width, wide), (height, high) = units
+    clear = (wide - width, high - height) if need.sheds else (0, 0)
+    return Kind(width, height, _bits(need.keeps), _bits(need.sheds), clear)
 
 
-def _can_be_cut(need: Need, width: float, height: float) -> None:
+def _up(size: float, module: float, units: int, unit: float) -> int:
+    """Round a length up; the module is rounded down, and what is as long as that is as long."""
+    up = ceil((size - SNAP) / unit)
+    return units if up > units and size <= module + SNAP else up
+
+
+def _bits(sides: frozenset[Side]) -> int:
+    return sum(BITS[side] for side in sides)
+
+
+def _can_be_cut(need: Need, kind: Kind, room: Room) -> None:
     """Refuse a piece that no module can give."""
-    whole = Box(left=0.0, bottom=0.0, right=width, top=height)
-    if not _fits(need, whole, ALL):
-        larger = need.width > width + SNAP or need.height > height + SNAP
+    if not gives(kind, whole(room)):
+        larger = kind.width > room.width or kind.height > room.height
         key = "cutting.too-large" if larger else "cutting.cannot-keep"
         size = {"width": Length(need.width), "height": Length(need.height)}
         raise MaterialError(Message(key, piece=need.tag, **size))
@@ -110,7 +161,7 @@ def _need(piece: Piece, system: System) -> Need:
         "top": system.face[1] - box.top,
     }
     # A groove that the set-out cuts off must not come back from another place in a module.
-    sheds = (s for s in _ORDER if system.edges[s] == "groove" and away[s] >= off - SNAP)
+    sheds = (s for s in BITS if system.edges[s] == "groove" and away[s] >= off - SNAP)
     return Need(
         tag=piece.tag,
         width=width,
@@ -121,117 +172,29 @@ def _need(piece: Piece, system: System) -> Need:
     )
 
 
-class _Bench:
-    """One module while it is being cut."""
+def _handed_out(
+    found: Fewest, room: Room, kinds: Mapping[str, Kind], pieces: Sequence[Piece]
+) -> list[tuple[Tree, list[str | None]]]:
+    """Hand the pieces of each kind to its slots, those of one wall together where it can be.
 
-    __slots__ = ("cuts", "free", "number", "placed", "size")
-
-    def __init__(self, *, number: int, size: tuple[float, float]) -> None:
-        """Start with the whole module free."""
-        self.number = number
-        self.size = size
-        whole = Box(left=0.0, bottom=0.0, right=size[0], top=size[1])
-        self.free: list[tuple[Box, frozenset[Side]]] = [(whole, ALL)]
-        self.placed: list[Placed] = []
-        self.cuts = 0
-
-    def place(self, need: Need, index: int, kerf: float) -> None:
-        """Cut a piece out of one free box."""
-        box, keeps = self.free.pop(index)
-        left = box.right - need.width if _at_far(need, keeps, "left", "right") else box.left
-        bottom = box.top - need.height if _at_far(need, keeps, "bottom", "top") else box.bottom
-        at = Box(left=left, bottom=bottom, right=left + need.width, top=bottom + need.height)
-        self.placed.append(Placed(tag=need.tag, at=(left, bottom), size=(need.width, need.height)))
-        rests = list(_rests(box, keeps, at, kerf))
-        self.cuts += sum(1 for gap in _slack(box, at) if gap > SNAP)
-        self.free.extend(rests)
-
-    def stock(self, product: str) -> Stock:
-        """Return what the module became."""
-        return Stock(
-            id=f"M-{self.number}",
-            source="module",
-            product=product,
-            size=self.size,
-            keeps=("left", "right", "bottom", "top"),
-            lot="",
-            pieces=tuple(self.placed),
-            offcuts=tuple(
-                Offcut(
-                    id=f"O-{self.number}{chr(96 + i)}",
-                    at=(box.left, box.bottom),
-                    size=(box.width, box.height),
-                    keeps=tuple(side for side in _ORDER if side in keeps),
-                )
-                for i, (box, keeps) in enumerate(self.free, start=1)
-            ),
-        )
+    Modules come in the order in which the pieces are set.
+    """
+    wall = {piece.tag: piece.wall for piece in pieces}
+    rank = {piece.tag: place for place, piece in enumerate(pieces)}
+    waiting: dict[Kind, list[str]] = defaultdict(list)
+    for tag, kind in kinds.items():
+        waiting[kind].append(tag)
+    modules: list[tuple[Tree, list[str | None]]] = []
+    for tree, numbers in zip(found.trees, found.kinds, strict=True):
+        tags: list[str | None] = []
+        for number in numbers:
+            walls = {wall[tag] for tag in tags if tag}
+            tags.append(None if number is None else _next(waiting[room.kinds[number]], walls, wall))
+        modules.append((tree, tags))
+    return sorted(modules, key=lambda module: min(rank[tag] for tag in module[1] if tag))
 
 
-_ORDER: tuple[Side, ...] = ("left", "right", "bottom", "top")
-
-
-def _at_far(need: Need, keeps: frozenset[Side], near: Side, far: Side) -> bool:
-    """Put the piece at the far edge if it keeps that or sheds the near one, or to spare that."""
-    if far in need.keeps or near in need.sheds & keeps:
-        return True
-    return near not in need.keeps and near in keeps and far not in keeps
-
-
-def _slack(box: Box, at: Box) -> tuple[float, float]:
-    return box.width - at.width, box.height - at.height
-
-
-def _from_offcut(benches: Sequence[_Bench], need: Need, kerf: float) -> bool:
-    best: tuple[float, _Bench, int] | None = None
-    for bench in benches:
-        for index, (box, keeps) in enumerate(bench.free):
-            if _fits(need, box, keeps):
-                waste = box.width * box.height
-                if best is None or waste < best[0] - SNAP:
-                    best = (waste, bench, index)
-    if best is None:
-        return False
-    best[1].place(need, best[2], kerf)
-    return True
-
-
-def _fits(need: Need, box: Box, keeps: frozenset[Side]) -> bool:
-    """Tell whether the box is large enough, has the edges that are kept, and loses grooves."""
-    over_width, over_height = box.width - need.width, box.height - need.height
-    if min(over_width, over_height) < -SNAP or not need.keeps <= keeps:
-        return False
-    spans = {"left", "right"} <= need.keeps and over_width > SNAP
-    rises = {"bottom", "top"} <= need.keeps and over_height > SNAP
-    over = {"left": over_width, "right": over_width, "bottom": over_height, "top": over_height}
-    grooved = any(over[side] < need.shed_by - SNAP for side in need.sheds & keeps)
-    return not (spans or rises or grooved)
-
-
-def _rests(
-    box: Box, keeps: frozenset[Side], at: Box, kerf: float
-) -> Iterator[tuple[Box, frozenset[Side]]]:
-    """Yield what is left beside and above a piece, split the way that spares the larger part."""
-    beside, over = _slack(box, at)
-    beside, over = beside - kerf, over - kerf
-    upright_first = beside * box.height >= over * box.width
-    piece_left, piece_low = at.left - box.left <= SNAP, at.bottom - box.bottom <= SNAP
-    if beside > SNAP:
-        lo, hi = (at.right + kerf, box.right) if piece_left else (box.left, at.left - kerf)
-        bottom, top = (box.bottom, box.top) if upright_first else (at.bottom, at.top)
-        yield _rest(box, keeps, Box(left=lo, right=hi, bottom=bottom, top=top))
-    if over > SNAP:
-        lo, hi = (at.top + kerf, box.top) if piece_low else (box.bottom, at.bottom - kerf)
-        left, right = (at.left, at.right) if upright_first else (box.left, box.right)
-        yield _rest(box, keeps, Box(left=left, right=right, bottom=lo, top=hi))
-
-
-def _rest(box: Box, keeps: frozenset[Side], part: Box) -> tuple[Box, frozenset[Side]]:
-    """Return a part with the factory edges that it still touches."""
-    touches = {
-        "left": part.left - box.left,
-        "right": box.right - part.right,
-        "bottom": part.bottom - box.bottom,
-        "top": box.top - part.top,
-    }
-    return part, frozenset(side for side in _ORDER if side in keeps and touches[side] <= SNAP)
+def _next(waiting: list[str], walls: AbstractSet[str], wall: Mapping[str, str]) -> str:
+    """Take the first tag of a wall that the module has already, else the first."""
+    same = (place for place, tag in enumerate(waiting[:LOOK]) if wall[tag] in walls)
+    return waiting.pop(next(same, 0))

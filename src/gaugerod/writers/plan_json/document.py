@@ -259,11 +259,12 @@ class InsidePart(Part):
 
 
 class PlacedPart(Part):
-    """A piece in its stock, by the box round it."""
+    """A piece in its stock, by the box round it; `turned` where the stock lies upside down."""
 
     tag: str
     at: Pair
     size: Pair
+    turned: bool = False
 
 
 class OffcutPart(Part):

@@ -99,7 +99,8 @@ def test_the_smallest_offcut_that_will_do_is_used_first() -> None:
     ends = [piece("a", 400, 300, "right"), piece("b", 500, 300, "right")]
     plan = plan_cuts([*ends, piece("c", 90, 300)], SYSTEM)
     # Largest first: b leaves 97, a leaves 197. The strip of 90 comes from the 97.
-    assert [[placed.tag for placed in stock.pieces] for stock in plan.stock] == [["b", "c"], ["a"]]
+    # Modules come in the order in which their first piece is set.
+    assert [{placed.tag for placed in stock.pieces} for stock in plan.stock] == [{"a"}, {"b", "c"}]
 
 
 def test_a_piece_that_keeps_nothing_spares_the_factory_edges() -> None:
@@ -155,11 +156,14 @@ def test_bounds_by_hand(needs: list[Need], bound: int) -> None:
     assert lower_bound(needs, size=(600.0, 300.0), kerf=3.0) == bound
 
 
-def test_where_a_module_may_be_turned_kept_edges_bound_nothing() -> None:
+def test_a_module_that_may_be_turned_gives_both_ends_of_a_corner() -> None:
     # Two corner pieces of 100 by 100 that keep one corner: turned over, one module gives both.
     turning = SYSTEM.model_copy(
         update={"cutting": SYSTEM.cutting.model_copy(update={"half_turn": True})}
     )
     corners = [piece(tag, 100, 100, "left", "bottom") for tag in "ab"]
     plan = plan_cuts(corners, turning)
-    assert (plan.modules, plan.lower_bound, plan.proven) == (2, 1, False)
+    assert (plan.modules, plan.lower_bound, plan.proven) == (1, 1, True)
+    ((one, other),) = (stock.pieces for stock in plan.stock)
+    assert {one.turned, other.turned} == {False, True}
+    assert {one.at, other.at} == {(0.0, 0.0), (500.0, 200.0)}

@@ -7,10 +7,13 @@ from types import MappingProxyType
 import pytest
 
 from gaugerod.core.base.geometry import Box
+from gaugerod.core.job.sample import sample_tile
+from gaugerod.core.setout.bonded import pattern_of
 from gaugerod.core.setout.clearance import clear_starts, joints_met
 from gaugerod.core.setout.sample import sample_batch
 from gaugerod.core.setout.score import faults
 from gaugerod.core.setout.strips import Batch, batch_of
+from gaugerod.core.setout.turned_score import ground_of, score_pattern
 from gaugerod.core.setout.zones import clear_lines
 from gaugerod.core.survey.walls import FittedFixture, FittedHole
 
@@ -82,3 +85,16 @@ def test_events_clear_a_fixture() -> None:
     lines = dict.fromkeys(line for _, line in clear_lines(batch.case.wall, batch.case.system, 3.0))
     assert list(lines) == pytest.approx([-413.0, -340.0])
     assert [zone.kind for zone in batch.zones] == ["fixture"]
+
+
+@pytest.mark.parametrize(("bottom", "met"), [(-400.0, True), (5000.0, False)])
+def test_a_pattern_pays_for_joints_under_a_fixture_that_it_reaches(
+    bottom: float, *, met: bool
+) -> None:
+    # Tiles of 597 by 297 on the diagonal: none is wide enough to hold a bar of 600 clear of joints.
+    bar = replace(BAR, box=replace(BAR.box, right=1100.0, bottom=bottom, top=bottom + 50.0))
+    case = with_bar(0.0, bar=bar, looks={"near_fixture": 500}).case
+    ground = ground_of(replace(case, system=sample_tile()))
+    pattern = pattern_of(ground.case.system, "diagonal", "lying")
+    _, priced = score_pattern(ground, pattern.at((ground.centre, ground.box.bottom)))
+    assert (priced.get("near-fixture", 0) >= 500) is met

@@ -1,0 +1,151 @@
+"""The worth of the best pattern of cuts, exactly: any number of stages, every edge kept."""
+
+from collections.abc import Iterable, Sequence
+from itertools import cycle, product
+
+import numpy as np
+from numpy.typing import NDArray
+
+from gaugerod.core.cutting.rooms import Cut, Leaf, Room, Tree, needed
+
+Ints = NDArray[np.int64]
+
+_SPLITS = ((0, 0, 0), (1, 1, 0), (2, 0, 2), (3, 1, 2))
+"""Factory edges across of a part, and of its first and second part: none, left, right, both."""
+_BOTH = 3
+
+
+class Worths:
+    """The greatest worth of pieces that parts of every size can give.
+
+    Axes of the table: the factory edges of the part across (none, left, right, both) and up
+    (none, bottom, top, both), then its width and height among the sizes that pieces side by
+    side can reach. Both opposite edges belong to parts that span the module only. Sizes are
+    padded by a kerf, so that those of parts side by side add up.
+    """
+
+    __slots__ = ("_best", "_room", "_worth", "_xs", "_ys")
+
+    def __init__(self, room: Room, worth: Iterable[int]) -> None:
+        """Fill the tables: `worth` is that of one piece of each kind, >= 0."""
+        self._room = room
+        self._worth = tuple(worth)
+        self._xs = _reachable(room, self._worth, across=True)
+        self._ys = _reachable(room, self._worth, across=False)
+        self._best = np.zeros((4, 4, len(self._xs), len(self._ys)), dtype=np.int64)
+        self._seed()
+        sweeps = cycle(((self._best, self._xs), (self._best.transpose(1, 0, 3, 2), self._ys)))
+        _sweep(*next(sweeps))
+        while _sweep(*next(sweeps)):
+            pass
+
+    @property
+    def most(self) -> int:
+        """The worth of the best pattern of a whole module."""
+        return int(self._best[_BOTH, _BOTH, -1, -1])
+
+    def pattern(self) -> Tree:
+        """Return a pattern of cuts with that worth."""
+        return self._tree(_BOTH, _BOTH, len(self._xs) - 1, len(self._ys) - 1)
+
+    def _seed(self) -> None:
+        room = self._room
+        for across, up in product(range(4), range(4)):
+            cell = self._best[across, up]
+            for number, kind in room.ways:
+                size = needed(kind, across | up << 2)
+                if size and size[0] <= room.width and size[1] <= room.height:
+                    i = int(np.searchsorted(self._xs, size[0] + room.kerf))
+                    j = int(np.searchsorted(self._ys, size[1] + room.kerf))
+                    cell[i, j] = max(cell[i, j], self._worth[number])
+        np.maximum.accumulate(self._best, axis=2, out=self._best)
+        np.maximum.accumulate(self._best, axis=3, out=self._best)
+
+    def _tree(self, across: int, up: int, i: int, j: int) -> Tree:
+        """Trace back how a part gets its worth."""
+        worth = self._best[across, up, i, j]
+        if not worth:
+            return None
+        for way, (number, kind) in enumerate(self._room.ways):
+            size = needed(kind, across | up << 2)
+            if size and self._worth[number] == worth:
+                padded = size[0] + self._room.kerf, size[1] + self._room.kerf
+                if padded[0] <= self._xs[i] and padded[1] <= self._ys[j]:
+                    return Leaf(way)
+        _, first, second = _SPLITS[across]
+        table = self._best[:, up, :, j]
+        if (found := _split(table[first], table[second], self._xs, i, worth)) is not None:
+            at, rest = found
+            return Cut(
+                True,  # noqa: FBT003  (the one field of a cut that is a flag)
+                int(self._xs[at]) - self._room.kerf,
+                self._tree(first, up, at, j),
+                self._tree(second, up, rest, j),
+            )
+        _, first, second = _SPLITS[up]
+        table = self._best[across, :, i, :]
+        if (found := _split(table[first], table[second], self._ys, j, worth)) is not None:
+            at, rest = found
+            return Cut(
+                False,  # noqa: FBT003  (the same)
+                int(self._ys[at]) - self._room.kerf,
+                self._tree(across, first, i, at),
+                self._tree(across, second, i, rest),
+            )
+        # Nothing is gained by its last bit of width or height.
+        narrower = i > 0 and across != _BOTH and self._best[across, up, i - 1, j] == worth
+        return self._tree(across, up, i - narrower, j - (not narrower))
+
+
+def _split(first: Ints, second: Ints, sizes: Ints, i: int, worth: int) -> tuple[int, int] | None:
+    """Return where a part of a size is cut to have its worth from two parts, if so."""
+    rests = np.searchsorted(sizes, sizes[i] - sizes[1:i], side="right") - 1
+    found = np.flatnonzero(first[1:i] + second[rests] == worth)
+    found = found[second[rests[found]] > 0]
+    return (int(found[0]) + 1, int(rests[found[0]])) if len(found) else None
+
+
+def _reachable(room: Room, worth: Sequence[int], *, across: bool) -> Ints:
+    """Return nought, every sum of padded sizes within the module, and the module's own."""
+    most = (room.width if across else room.height) + room.kerf
+    sizes = set()
+    for number, kind in room.ways:
+        for edges in range(16) if worth[number] else ():
+            size = needed(kind, edges | kind.keeps)
+            if size:
+                sizes.add((size[0] if across else size[1]) + room.kerf)
+    reach, within = 1, (1 << most + 1) - 1
+    for padded in sorted(sizes):
+        for _ in range(most // padded):
+            reach |= reach << padded & within
+    bits = (reach >> place & 1 for place in range(most + 1))
+    return np.array([*(place for place, bit in enumerate(bits) if bit and place < most), most])
+
+
+def _sweep(best: Ints, sizes: Ints) -> bool:
+    """Cut parts of every size in two along the third axis; tell whether anything is gained.
+
+    One of the two parts has no factory edge across, but where a cut parts the whole module.
+    Such parts grow in worth at few sizes only: no other size of theirs needs to be tried.
+    """
+    before = best.copy()
+    last = len(sizes) - 1
+    for up in range(4):
+        steps: list[int] = []
+        for i in range(1, last + 1):
+            free = np.array(steps, dtype=np.int64)
+            rests = np.searchsorted(sizes, sizes[i] - sizes[free], side="right") - 1
+            added = best[0, up, free] if steps else None
+            for state in range(3):
+                mine = best[state, up, i]
+                np.maximum(mine, best[state, up, i - 1], out=mine)
+                if added is not None:
+                    found = added + best[state, up, rests]
+                    np.maximum(mine, found.max(axis=0), out=mine)
+            if np.any(best[0, up, i] > best[0, up, i - 1]):
+                steps.append(i)
+    rests = np.searchsorted(sizes, sizes[last] - sizes[1:last], side="right") - 1
+    if last > 1:
+        both = best[1][:, 1:last] + best[2][:, rests]
+        np.maximum(best[_BOTH, :, last], both.max(axis=1), out=best[_BOTH, :, last])
+    return not np.array_equal(before, best)

@@ -1,0 +1,199 @@
+"""A module as it is sawn: pieces and offcuts where they lie, in millimetres."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+from gaugerod.core.base.geometry import SNAP, Box
+from gaugerod.core.cutting.bound import Need
+from gaugerod.core.cutting.pieces import Offcut, Placed, Stock
+from gaugerod.core.cutting.rooms import Cut, Kind, Leaf, Part, Room, Tree, gives, whole
+from gaugerod.core.job.fields import Side
+
+SIDES: tuple[Side, ...] = ("left", "right", "bottom", "top")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """A module in units and in true lengths: `unit`, `size`, `kerf` and `shed_by` in [mm]."""
+
+    room: Room
+    unit: float
+    size: tuple[float, float]
+    kerf: float
+    shed_by: float
+    product: str
+
+
+def saw(
+    tree: Tree, cut: Iterable[tuple[Need, Kind] | None], bench: Bench, *, number: int
+) -> tuple[Stock, int]:
+    """Saw one module up.
+
+    Parameters
+    ----------
+    tree
+        Its cuts, in units.
+    cut
+        For each slot of the tree the piece that is cut from it, also in units, or nothing. [mm]
+    bench
+        The module. [mm]
+    number
+        Its number.
+
+    Returns
+    -------
+    tuple of Stock and int
+        Pieces and offcuts where they lie, and how many cuts that takes. [mm]
+
+    Notes
+    -----
+    Cuts fall on whole units; a piece lies at the edges that it keeps, away from those that it
+    sheds, and else at a cut edge, to spare the factory ones. Source: own design.
+
+    Examples
+    --------
+    >>> room = Room(width=1200, height=600, kerf=6, kinds=(), demand=())
+    >>> bench = Bench(room=room, unit=0.5, size=(600.0, 300.0), kerf=3.0, shed_by=0.0, product="m")
+    >>> need = Need(tag="B1-1", width=400.0, height=300.0, keeps=frozenset({"left"}))
+    >>> stock, cuts = saw(Leaf(0), [(need, Kind(800, 600, keeps=1))], bench, number=1)
+    >>> stock.pieces[0].at, [offcut.at for offcut in stock.offcuts], cuts
+    ((0.0, 0.0), [(403.0, 0.0)], 1)
+    """
+    pieces: list[Placed] = []
+    rests: list[tuple[Box, tuple[Side, ...]]] = []
+    cuts = 0
+    box = Box(left=0.0, bottom=0.0, right=bench.size[0], top=bench.size[1])
+    slots = iter(cut)
+    for leaf, part, free in _parts(tree, whole(bench.room), box, bench):
+        slot = next(slots) if leaf else None
+        if slot is None:
+            rests.append((free, _kept(part)))
+            continue
+        need, kind = slot
+        turned = not gives(kind, part)
+        at = _seat(_turned(need) if turned else need, part, free, bench.shed_by)
+        size = need.width, need.height
+        pieces.append(Placed(tag=need.tag, at=(at.left, at.bottom), size=size, turned=turned))
+        cuts += _trims(at, free, bench.unit)
+        rests += _beside(at, free, _kept(part), bench.kerf)
+    worth = [one for one in rests if min(one[0].width, one[0].height) > bench.unit]
+    offcuts = tuple(
+        Offcut(
+            id=f"O-{number}{chr(96 + place)}",
+            at=(rest.left, rest.bottom),
+            size=(rest.width, rest.height),
+            keeps=kept,
+        )
+        for place, (rest, kept) in enumerate(worth, start=1)
+    )
+    stock = Stock(
+        id=f"M-{number}",
+        source="module",
+        product=bench.product,
+        size=bench.size,
+        keeps=SIDES,
+        lot="",
+        pieces=tuple(pieces),
+        offcuts=offcuts,
+    )
+    return stock, cuts + _through(tree)
+
+
+def _turned(need: Need) -> Need:
+    """Return a piece upside down: it then lies at the opposite edges."""
+    keeps, sheds = (frozenset(_OPPOSITE[side] for side in s) for s in (need.keeps, need.sheds))
+    return replace(need, keeps=keeps, sheds=sheds)
+
+
+_OPPOSITE: Mapping[Side, Side] = MappingProxyType(
+    {"left": "right", "right": "left", "bottom": "top", "top": "bottom"}
+)
+
+
+def _through(tree: Tree) -> int:
+    return 1 + _through(tree.first) + _through(tree.second) if isinstance(tree, Cut) else 0
+
+
+def _parts(
+    tree: Tree, part: Part, box: Box, bench: Bench
+) -> Iterator[tuple[Leaf | None, Part, Box]]:
+    """Yield the parts of a tree in units, as `leaves` does, and where they truly lie. [mm]."""
+    if not isinstance(tree, Cut):
+        yield tree, part, box
+        return
+    first, second = part.halves(tree, bench.room.kerf)
+    if tree.upright:
+        at = box.left + tree.at * bench.unit
+        boxes = replace(box, right=at), replace(box, left=at + bench.kerf)
+    else:
+        at = box.bottom + tree.at * bench.unit
+        boxes = replace(box, top=at), replace(box, bottom=at + bench.kerf)
+    yield from _parts(tree.first, first, boxes[0], bench)
+    yield from _parts(tree.second, second, boxes[1], bench)
+
+
+def _kept(part: Part) -> tuple[Side, ...]:
+    return tuple(side for bit, side in enumerate(SIDES) if part.edges >> bit & 1)
+
+
+def _seat(need: Need, part: Part, free: Box, shed_by: float) -> Box:
+    """Return where a piece lies in its part. [mm]."""
+    kept = _kept(part)
+    left = _start(need, kept, ("left", "right"), (free.left, free.right - need.width), shed_by)
+    bottom = _start(need, kept, ("bottom", "top"), (free.bottom, free.top - need.height), shed_by)
+    return Box(left=left, bottom=bottom, right=left + need.width, top=bottom + need.height)
+
+
+def _start(
+    need: Need,
+    kept: Sequence[Side],
+    sides: tuple[Side, Side],
+    ends: tuple[float, float],
+    shed_by: float,
+) -> float:
+    near, far = sides
+    lost = [side in need.sheds and side in kept for side in sides]
+    if all(lost):
+        return ends[0] + shed_by
+    if far in need.keeps or lost[0]:
+        return ends[1]
+    spare = near not in need.keeps and near in kept and far not in kept
+    return ends[1] if spare else ends[0]
+
+
+def _trims(at: Box, free: Box, unit: float) -> int:
+    """Count the cuts that trim a piece out of its part; less than a unit is no cut of its own."""
+    gaps = (at.left - free.left, free.right - at.right, at.bottom - free.bottom, free.top - at.top)
+    return sum(gap > unit - SNAP for gap in gaps)
+
+
+def _beside(
+    at: Box, free: Box, kept: tuple[Side, ...], kerf: float
+) -> Iterator[tuple[Box, tuple[Side, ...]]]:
+    """Yield what is left round a piece, split the way that spares the larger part."""
+    across = max(at.left - free.left, free.right - at.right) - kerf
+    up = max(at.bottom - free.bottom, free.top - at.top) - kerf
+    upright_first = across * free.height >= up * free.width
+    full = (free.bottom, free.top) if upright_first else (at.bottom, at.top)
+    wide = (at.left, at.right) if upright_first else (free.left, free.right)
+    strips = (
+        (Box(left=free.left, right=at.left - kerf, bottom=full[0], top=full[1]), "right"),
+        (Box(left=at.right + kerf, right=free.right, bottom=full[0], top=full[1]), "left"),
+        (Box(left=wide[0], right=wide[1], bottom=free.bottom, top=at.bottom - kerf), "top"),
+        (Box(left=wide[0], right=wide[1], bottom=at.top + kerf, top=free.top), "bottom"),
+    )
+    for strip, cut in strips:
+        if min(strip.width, strip.height) > SNAP:
+            yield strip, _touching(strip, free, kept, cut)
+
+
+def _touching(strip: Box, free: Box, kept: tuple[Side, ...], cut: str) -> tuple[Side, ...]:
+    """Return the factory edges that a strip still touches; `cut` is where the piece was."""
+    touches = {
+        "left": strip.left - free.left,
+        "right": free.right - strip.right,
+        "bottom": strip.bottom - free.bottom,
+        "top": free.top - strip.top,
+    }
+    return tuple(side for side in kept if side != cut and touches[side] <= SNAP)
