@@ -1,8 +1,10 @@
 """The positions worth trying: where something that matters falls exactly into place."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import TypeAlias
+
+import numpy as np
 
 from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.job.document import Choices
@@ -13,7 +15,7 @@ from gaugerod.core.setout.finish import finish_above
 from gaugerod.core.setout.lattice import key_at
 from gaugerod.core.setout.levels import feet
 from gaugerod.core.setout.openings import EASE, opening_boxes
-from gaugerod.core.setout.strips import Batch
+from gaugerod.core.setout.strips import Array, Batch
 from gaugerod.core.setout.zones import clear_lines
 from gaugerod.core.survey.decks import deck_stretches
 from gaugerod.core.survey.walls import FittedWall, Walls
@@ -169,19 +171,59 @@ def phases(batch: Batch, choices: Choices) -> tuple[Phase, ...]:
     >>> [(name, round(x, 1)) for name, x in tried[:2]]
     [('module', 455.6), ('joint', 155.6)]
     """
+    return bond_phases(batch, batch.shifts[:1].tolist(), choices)[0]
+
+
+def bond_phases(batch: Batch, shifts: Sequence[float], choices: Choices) -> list[tuple[Phase, ...]]:
+    """Return the phases worth trying on one wall with each of several bonds.
+
+    Parameters
+    ----------
+    batch
+        The wall with its courses; phases and shifts of its own do not count. [mm]
+    shifts
+        By how much each bond moves a course against the one below. [mm]
+    choices
+        The setter's choices.
+
+    Returns
+    -------
+    list of tuple of (str, float)
+        What `phases` returns, for each bond. [mm]
+
+    Notes
+    -----
+    Source: as `phases`.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> from gaugerod.core.setout.sample import sample_batch
+    >>> choices = sample_job().choices
+    >>> stack, half = bond_phases(sample_batch(0.0), [0.0, 300.0], choices)
+    >>> stack == phases(sample_batch(0.0), choices), len(half) > len(stack)
+    (True, True)
+    """
+    pitch = batch.lattice.pitch[0]
     fixed = choices.phase.get(batch.case.wall.name)
     if fixed is not None:
-        return (("chosen", fixed % batch.lattice.pitch[0]),)
+        return [(("chosen", fixed % pitch),) for _ in shifts]
     found = list(_named(batch))
     wanted = choices.centre.get(batch.case.wall.name)
     tried: list[Phase] = [(name, x) for name, x in found if name == wanted]
-    if not tried:
-        tried = [*found, *(("limit", x) for x in _limits(batch))]
-    pitch = batch.lattice.pitch[0]
-    distinct: dict[int, Phase] = {}
-    for name, x in tried:
-        distinct.setdefault(round(x % pitch / SAME) % round(pitch / SAME), (name, x % pitch))
-    return tuple(distinct.values())
+    if tried:
+        return [_distinct(tried, np.array([]), pitch) for _ in shifts]
+    below, starts = np.array(list(_limits(batch))).T
+    return [_distinct(found, starts - below * shift, pitch) for shift in shifts]
+
+
+def _distinct(named: Sequence[Phase], limits: Array, pitch: float) -> tuple[Phase, ...]:
+    """Return phases within one pitch, each once; of two alike the first."""
+    found = np.concatenate([[x for _, x in named], limits]) % pitch
+    keys = np.round(found / SAME).astype(np.int64) % round(pitch / SAME)
+    order = np.sort(np.unique(keys, return_index=True)[1]).tolist()
+    names = [name for name, _ in named]
+    return tuple((names[i] if i < len(names) else "limit", float(found[i])) for i in order)
 
 
 def _named(batch: Batch) -> Iterator[Phase]:
@@ -213,12 +255,11 @@ def _openings(batch: Batch) -> list[Box]:
     return [box for box in boxes if box.bottom < batch.box.top - SNAP]
 
 
-def _limits(batch: Batch) -> Iterator[float]:
-    """Yield phases at which something begins or ends to apply, for any course."""
+def _limits(batch: Batch) -> Iterator[tuple[int, float]]:
+    """Yield how many courses lie below, and a start at which something begins or ends to apply."""
     for course in batch.courses:
-        moved = (course - 1) * batch.lattice.row_shift
         for start in _starts(batch, course):
-            yield start - moved
+            yield course - 1, start
 
 
 def _starts(batch: Batch, course: int) -> Iterator[float]:

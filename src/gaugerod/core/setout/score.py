@@ -116,7 +116,7 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     limits = {
         **_strip_limits(case, strips),
         "joint-at-hole": (near["hole"] > 0) & (case.system.kind != "grouted"),
-        **{name: np.ones(len(batch.phases), dtype=bool) for name in _whatever_phase(batch)},
+        **_whatever_phase(batch),
     }
     priced = _faults(batch, strips, ends, near=near, holes=holes)
     looks: Array = np.sum(list(priced.values()), axis=0)
@@ -150,18 +150,19 @@ def _names(
     return found
 
 
-def hopeless(batch: Batch) -> tuple[str, ...]:
+def hopeless(batch: Batch) -> tuple[tuple[str, ...], ...]:
     """Return the limits that are broken whatever the phase.
 
     Parameters
     ----------
     batch
-        The wall with its lattice; its phases do not count. [mm]
+        The wall with its lattices; their phases do not count. [mm]
 
     Returns
     -------
-    tuple of str
-        Limits that a course along deck or finish line breaks, the bond, or the top course.
+    tuple of tuple of str
+        For each lattice, the limits that a course along deck or finish line breaks, the bond,
+        or the top course.
 
     Notes
     -----
@@ -171,19 +172,21 @@ def hopeless(batch: Batch) -> tuple[str, ...]:
     --------
     >>> from gaugerod.core.setout.sample import sample_batch
     >>> hopeless(sample_batch(0.0))
-    ()
+    ((),)
     """
     case = batch.case
-    limits = _strip_limits(case, list(levels_of(batch)))
-    broken = [name for name, flags in limits.items() if flags.all()]
-    broken += _whatever_phase(batch)
-    return tuple(name for name in broken if name not in case.allowed)
+    limits = {**_strip_limits(case, list(levels_of(batch))), **_whatever_phase(batch)}
+    return tuple(_names(limits, case.allowed, taken=False))
 
 
-def _whatever_phase(batch: Batch) -> list[str]:
-    """Name the limits that the courses break as such."""
+def _whatever_phase(batch: Batch) -> dict[str, Flags]:
+    """Return the limits that the courses break as such."""
     stuck = any(room < -SNAP for room in lifts(batch))
-    return ["shifted-too-far"] * _too_far(batch) + ["no-lift"] * stuck
+    flags: dict[str, Flags] = {
+        "shifted-too-far": _too_far(batch),
+        "no-lift": np.full(len(batch.phases), stuck),
+    }
+    return flags
 
 
 def _all_strips(batch: Batch, ends: list[Ends], holes: list[Hole]) -> list[Strips]:
@@ -210,12 +213,12 @@ def _bare_groove(case: Case, strip: Strips) -> bool:
     return grooved and strip.meets not in case.system.gaps.hides_key
 
 
-def _too_far(batch: Batch) -> bool:
+def _too_far(batch: Batch) -> Flags:
     """Tell whether the courses are shifted by more than the material allows."""
     lattice, cutting = batch.lattice, batch.case.system.cutting
-    share = abs(lattice.row_shift) / lattice.pitch[0]
+    share = np.abs(batch.shifts) / lattice.pitch[0]
     long = lattice.face[0] > cutting.shift_over + SNAP
-    return long and min(share, 1 - share) > cutting.most_shift + SAME_SHARE
+    return long & (np.minimum(share, 1 - share) > cutting.most_shift + SAME_SHARE)
 
 
 def _bare_jambs(batch: Batch, holes: list[Hole]) -> Array:
@@ -284,7 +287,7 @@ def _faults(
         both = [pair for pair in ends if all(np.isfinite(end.size[0]) for end in pair)]
         differ = sum(np.abs(left.size - right.size) for left, right in both)
         unequal += looks.unequal * differ / max(len(both), 1) / INCH
-    return {
+    priced = {
         "sliver": looks.sliver * np.sum([strip.count for strip in small] * dear, axis=0),
         "front-cut": fronts,
         "unequal": unequal,
@@ -292,5 +295,5 @@ def _faults(
         "near-hole": looks.near_hole * near["hole"],
         "close-to-hole": looks.close_to_hole * (near["close"] - near["hole"]),
         "near-fixture": looks.near_fixture * near["fixture"],
-        "seam": looks.seam * seams_of(batch) * sheets,
     }
+    return {**priced, "seam": looks.seam * seams_of(batch)} if sheets else priced

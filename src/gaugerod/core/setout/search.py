@@ -4,7 +4,6 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
-from typing import TypeAlias
 
 import numpy as np
 
@@ -15,6 +14,7 @@ from gaugerod.core.job.bonds import pattern_bond
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
+from gaugerod.core.setout.best_phases import Scored, best_phases
 from gaugerod.core.setout.blocked import blocked
 from gaugerod.core.setout.datum import level_line
 from gaugerod.core.setout.events import Height, first_heights, phases
@@ -30,7 +30,7 @@ from gaugerod.core.setout.layout import (
     lattice_on,
 )
 from gaugerod.core.setout.pairs import Row, modules_for, paired_phases
-from gaugerod.core.setout.score import Score, faults, hopeless, score_phases
+from gaugerod.core.setout.score import faults, hopeless, score_phases
 from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.setout.turned import Room, set_out_turned
 from gaugerod.core.setout.variants import Finish, Variant, variants
@@ -43,10 +43,6 @@ FOR_CUTS = 4
 """And so many more for their few cuts."""
 FOR_MODULES = 3
 """And so many for the few modules that they take, ends of two walls out of one."""
-PER_WALL = 2
-"""Phases of each wall that are combined, for their looks and again for their few cuts."""
-APART = 10.0
-"""Phases closer than this look the same from the tub. [mm]"""
 
 
 def set_out(
@@ -114,19 +110,18 @@ def set_out(
                 allowed=allowed,
             )
         )
-    for variant in variants(choices, system):
-        found: list[_Combo] = []
-        for trial in _trials(walls, choices, system, looks, variant, allowed=allowed):
-            combos, count = (_running_on if variant.runs_on else _afresh)(trial, refused)
-            tried += count
-            found += combos
-        best = _best(found)
-        kept += best + _paired(best)
+    for bonds in _bonds(choices, system):
+        found: list[list[_Combo]] = [[] for _ in bonds]
+        for trials in _trials(walls, choices, system, looks, bonds, allowed=allowed):
+            tried += _try(trials, found, refused)
+        for combos in found:
+            best = _best(combos)
+            kept += best + _paired(best)
     if not kept:
         raise LayoutError(blocked(refused, tried))
-    fields: _Fields = {}
+    shared = _Shared(fields={}, faults={})
     return ShortList(
-        layouts=tuple(_layout(combo, fields) for combo in sorted(kept, key=_by_looks)),
+        layouts=tuple(_layout(combo, shared) for combo in sorted(kept, key=_by_looks)),
         tried=tried,
         refused=tuple(sorted(refused.items())),
     )
@@ -185,42 +180,43 @@ class _Trial:
         )
 
 
+def _bonds(choices: Choices, system: System) -> Iterator[list[Variant]]:
+    """Yield the variants that differ in their bond only, together."""
+    same: dict[Variant, list[Variant]] = {}
+    for variant in variants(choices, system):
+        same.setdefault(replace(variant, bond="", share=0.0), []).append(variant)
+    yield from same.values()
+
+
 def _trials(
     walls: Walls,
     choices: Choices,
     system: System,
     looks: Looks,
-    variant: Variant,
+    bonds: Sequence[Variant],
     *,
     allowed: frozenset[str],
-) -> Iterator[_Trial]:
-    low = low_point(walls)
-    face, pitch = hung(system, variant.turn)
+) -> Iterator[list[_Trial]]:
+    """Yield, for every height of the first course, one trial for each bond."""
+    low, turn = low_point(walls), bonds[0].turn
+    face, pitch = hung(system, turn)
+    order = setting_order(walls, choices, system, turn)
     heights = first_heights(
-        walls, system, choices, face=face[1], pitch=pitch[1], deck_low=low[1], turn=variant.turn
+        walls, system, choices, face=face[1], pitch=pitch[1], deck_low=low[1], turn=turn
     )
     for height in heights:
-        yield _Trial(
+        first = _Trial(
             walls=walls,
             choices=choices,
             system=system,
             looks=looks,
-            variant=variant,
+            variant=bonds[0],
             height=height,
             low=low,
-            order=setting_order(walls, choices, system, variant.turn),
+            order=order,
             allowed=allowed,
         )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Scored:
-    """One phase on one wall, with its price in looks. [mm], [cents]."""
-
-    batch: Batch
-    centring: str
-    phase: float
-    score: Score
+        yield [replace(first, variant=variant) for variant in bonds]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -228,7 +224,7 @@ class _Combo:
     """One first-course height and a phase for each wall."""
 
     trial: _Trial
-    walls: tuple[_Scored, ...]
+    walls: tuple[Scored, ...]
 
     @property
     def looks(self) -> int:
@@ -241,13 +237,30 @@ class _Combo:
         return sum(scored.score.cuts for scored in self.walls)
 
 
-def _afresh(trial: _Trial, refused: Counter[str]) -> tuple[list[_Combo], int]:
-    """Return the combinations of what suits each wall best, and how many places were tried."""
+def _try(trials: Sequence[_Trial], found: Sequence[list[_Combo]], refused: Counter[str]) -> int:
+    """Add to what was found for each bond; return how many places were tried."""
+    if trials[0].variant.runs_on:
+        rows = [_running_on(trial, refused) for trial in trials]
+    else:
+        rows = list(_afresh(trials, refused))
+    for combos, (more, _) in zip(found, rows, strict=True):
+        combos.extend(more)
+    return sum(tried for _, tried in rows)
+
+
+def _afresh(trials: Sequence[_Trial], refused: Counter[str]) -> Iterator[tuple[list[_Combo], int]]:
+    """Yield, for each bond, combinations of what suits each wall best, and how many were tried."""
+    first = trials[0]
+    shifts = [trial.lattice.row_shift for trial in trials]
     # Every wall, even when one has no place: what is told of the limits is of them all.
-    rows = [_wall_options(trial, place, refused) for place in range(len(trial.walls.walls))]
-    combos = product(*(options for options, _ in rows))
-    tried = sum(count for _, count in rows)
-    return [_Combo(trial=trial, walls=combo) for combo in combos], tried
+    walls = [
+        best_phases(batch_of(case, first.lattice, np.zeros(1)), shifts, first.choices, refused)
+        for case in map(first.case, range(len(first.walls.walls)))
+    ]
+    for trial, row in zip(trials, zip(*walls, strict=True), strict=True):
+        combos = product(*(best.kept for best in row))
+        tried = sum(best.tried for best in row)
+        yield [_Combo(trial=trial, walls=combo) for combo in combos], tried
 
 
 def _running_on(trial: _Trial, refused: Counter[str]) -> tuple[list[_Combo], int]:
@@ -255,7 +268,7 @@ def _running_on(trial: _Trial, refused: Counter[str]) -> tuple[list[_Combo], int
     lattice = trial.lattice
     count = len(trial.walls.walls)
     bares = [batch_of(trial.case(place), lattice, np.zeros(1)) for place in range(count)]
-    broken = {limit for bare in bares for limit in hopeless(bare)}
+    broken = {limit for bare in bares for limit in hopeless(bare)[0]}
     if broken:
         refused.update(broken)
         return [], 1
@@ -266,10 +279,10 @@ def _running_on(trial: _Trial, refused: Counter[str]) -> tuple[list[_Combo], int
         return [], 1
     rows = []
     for place, (bare, off) in enumerate(zip(bares, offs, strict=True)):
-        batch = replace(bare, phases=np.array([x + off for _, _, x in tries]) % lattice.pitch[0])
+        batch = bare.at([(x + off) % lattice.pitch[0] for _, _, x in tries])
         names = [name if own == place else "run-on" for own, name, _ in tries]
         found = zip(names, batch.phases.tolist(), score_phases(batch), strict=True)
-        rows.append([_Scored(batch=batch, centring=n, phase=x, score=s) for n, x, s in found])
+        rows.append([Scored(batch=bare, centring=n, phase=x, score=s) for n, x, s in found])
     refused.update(limit for row in rows for one in row for limit in one.score.refused)
     legal = (walls for walls in zip(*rows, strict=True) if not any(w.score.refused for w in walls))
     return [_Combo(trial=trial, walls=walls) for walls in legal], len(tries) * count
@@ -290,45 +303,6 @@ def _run_on(
 
     found = [(place, name, x - offs[place]) for place in tries for name, x in tries[place]]
     return [one for one in found if all(suits(place, one[2]) for place in settled)]
-
-
-def _wall_options(
-    trial: _Trial, place: int, refused: Counter[str]
-) -> tuple[tuple[_Scored, ...], int]:
-    """Return the best phases of a wall, apart enough to be worth telling apart."""
-    case, lattice = trial.case(place), trial.lattice
-    bare = batch_of(case, lattice, np.zeros(1))
-    broken = hopeless(bare)
-    if broken:
-        refused.update(broken)
-        return (), 1
-    tries = phases(bare, trial.choices)
-    batch = replace(bare, phases=np.array([phase for _, phase in tries]))
-    scores = score_phases(batch)
-    for result in scores:
-        refused.update(result.refused)
-    legal = [
-        _Scored(batch=batch, centring=centring, phase=phase, score=result)
-        for (centring, phase), result in zip(tries, scores, strict=True)
-        if not result.refused
-    ]
-    looks = _apart(lattice, sorted(legal, key=lambda one: (one.score.looks, one.score.cuts)), ())
-    cuts = sorted(legal, key=lambda one: (one.score.cuts, one.score.looks))
-    return _apart(lattice, cuts, looks), len(tries)
-
-
-def _apart(
-    lattice: Lattice, ranked: Sequence[_Scored], kept: tuple[_Scored, ...]
-) -> tuple[_Scored, ...]:
-    """Return the kept phases with the first `PER_WALL` that lie apart from them."""
-    best = list(kept)
-    for scored in ranked:
-        off = (abs(scored.phase - other.phase) for other in best)
-        if len(best) < len(kept) + PER_WALL and all(
-            min(d, lattice.pitch[0] - d) > APART for d in off
-        ):
-            best.append(scored)
-    return tuple(best)
 
 
 def _by_looks(combo: _Combo) -> tuple[int, float, int]:
@@ -365,14 +339,13 @@ def _moved(combo: _Combo, place: int) -> Iterator[_Combo]:
     found = [x % pitch for x in paired_phases(wall.batch, others)]
     if name in {*choices.centre, *choices.phase} or not found:
         return
-    batch = replace(wall.batch, phases=np.array(found))
-    for phase, score in zip(found, score_phases(batch), strict=True):
+    for phase, score in zip(found, score_phases(wall.batch.at(found)), strict=True):
         if not score.refused:
-            one = _Scored(batch=batch, centring="pair", phase=phase, score=score)
+            one = Scored(batch=wall.batch, centring="pair", phase=phase, score=score)
             yield replace(combo, walls=(*combo.walls[:place], one, *combo.walls[place + 1 :]))
 
 
-def _row(scored: _Scored) -> Row:
+def _row(scored: Scored) -> Row:
     batch, (left, right) = scored.batch, scored.score.ends
     lefts, rights = batch.sides[0]
     width = min(rights) - max(lefts)
@@ -385,16 +358,36 @@ def _modules(combo: _Combo) -> int:
     return modules_for(rows, pitch=lattice.pitch[0], face=lattice.face[0], kerf=kerf)
 
 
-_Fields: TypeAlias = dict[tuple[str, tuple[Meeting, Meeting], float, Lattice], SetField]
-"""Fields already made: layouts share walls."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shared:
+    """Fields and faults already made: layouts share walls."""
+
+    fields: dict[tuple[str, tuple[Meeting, Meeting], float, Lattice], SetField]
+    faults: dict[tuple[int, float], dict[str, int]]
+
+    def field(self, case: Case, lattice: Lattice) -> SetField:
+        """Return the field of a wall under a lattice. [mm]."""
+        key = case.wall.name, case.met, case.top, lattice
+        if key not in self.fields:
+            self.fields[key] = set_field(
+                case.wall, case.met, case.system, top=case.top, lattice=lattice
+            )
+        return self.fields[key]
+
+    def minded(self, scored: Scored) -> dict[str, int]:
+        """Return what the eye minds on a wall. [cents]."""
+        key = id(scored.batch), scored.phase
+        if key not in self.faults:
+            self.faults[key] = faults(scored.batch.at([scored.phase]))
+        return self.faults[key]
 
 
-def _layout(combo: _Combo, fields: _Fields) -> Layout:
+def _layout(combo: _Combo, shared: _Shared) -> Layout:
     trial, lattice = combo.trial, combo.trial.lattice
     aside = {limit for scored in combo.walls for limit in scored.score.set_aside}
     minded: Counter[str] = Counter()
     for scored in combo.walls:
-        minded.update(faults(replace(scored.batch, phases=np.array([scored.phase]))))
+        minded.update(shared.minded(scored))
     layout = Layout(
         product=trial.system.id,
         turn=trial.variant.turn,
@@ -404,7 +397,7 @@ def _layout(combo: _Combo, fields: _Fields) -> Layout:
         first_course=lattice.first_course,
         top=trial.top(),
         order=trial.order,
-        walls=tuple(_wall_layout(scored, fields) for scored in combo.walls),
+        walls=tuple(_wall_layout(scored, shared) for scored in combo.walls),
         looks=combo.looks,
         set_aside=tuple(sorted(aside)),
         faults=tuple(minded.most_common()),
@@ -413,17 +406,14 @@ def _layout(combo: _Combo, fields: _Fields) -> Layout:
     return replace(layout, reasons=_reasons(trial, layout))
 
 
-def _wall_layout(scored: _Scored, fields: _Fields) -> WallLayout:
+def _wall_layout(scored: Scored, shared: _Shared) -> WallLayout:
     case = scored.batch.case
     lattice = replace(scored.batch.lattice, phase=scored.phase)
-    key = case.wall.name, case.met, case.top, lattice
-    if key not in fields:
-        fields[key] = set_field(case.wall, case.met, case.system, top=case.top, lattice=lattice)
     return WallLayout(
         name=case.wall.name,
         phase=scored.phase,
         row_shift=lattice.row_shift,
-        field=fields[key],
+        field=shared.field(case, lattice),
         centring=scored.centring,
         ends=scored.score.ends,
         top=None if case.wall.finish is None else case.top,

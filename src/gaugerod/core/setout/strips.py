@@ -1,8 +1,8 @@
 """The strips that lattices leave at the rims of a field, many lattices at a time.
 
-All lattices of a batch share face, pitch, first course and bond; only their phase differs.
-So courses are the same for all, and what depends on the phase is an array, one value for
-each lattice.
+All lattices of a batch share face, pitch and first course; only their phase differs, and by
+how much their courses are shifted. So courses are the same for all, and what depends on the
+phase is an array, one value for each lattice.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -66,14 +66,16 @@ Rims: TypeAlias = tuple[list[float], list[float]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Batch:
-    """Lattices on one wall that differ in their phase only, and the field by its rims. [mm].
+    """Lattices on one wall that differ in phase and shift only, and the field by its rims. [mm].
 
-    `sides` are the rims of its courses, from the lowest up.
+    `shifts` are by how much each lattice moves a course against the one below. `sides` are the
+    rims of its courses, from the lowest up.
     """
 
     case: Case
     lattice: Lattice
     phases: Array
+    shifts: Array
     box: Box
     left: Edge
     right: Edge
@@ -110,7 +112,7 @@ class Batch:
         >>> sample_batch(450.0, 100.0).starts(2).tolist()
         [450.0, 100.0]
         """
-        return self.phases + (course - 1) * self.lattice.row_shift
+        return self.phases + (course - 1) * self.shifts
 
     def first_left(self, course: NDArray[np.int_] | int, left: Array | float) -> Array:
         """Return the left edge of the first module that reaches beyond a place.
@@ -170,6 +172,31 @@ class Batch:
         starts = self.starts(course)
         return starts + (np.ceil((right - starts - SNAP) / pitch) - 1) * pitch
 
+    def at(self, phases: Sequence[float]) -> "Batch":
+        """Return the lattice of a batch, with other phases.
+
+        Parameters
+        ----------
+        phases
+            Left edge of some module of course 1, shape ``(n,)``. [mm]
+
+        Returns
+        -------
+        Batch
+            The batch, all with the shift of its first. [mm]
+
+        Notes
+        -----
+        Source: none needed.
+
+        Examples
+        --------
+        >>> from gaugerod.core.setout.sample import sample_batch
+        >>> sample_batch(450.0).at([30.0, 60.0]).phases.tolist()
+        [30.0, 60.0]
+        """
+        return replace(self, phases=np.array(phases), shifts=np.full(len(phases), self.shifts[0]))
+
     def span(self, course: int) -> tuple[float, float]:
         """Return the heights of a course within the field. [mm]."""
         return _span(self.lattice, self.box, course)
@@ -207,7 +234,7 @@ def batch_of(case: Case, lattice: Lattice, phases: Array) -> Batch:
     case
         The wall and its field.
     lattice
-        What the lattices share; its own phase does not count. [mm]
+        What the lattices share, their shift too; its own phase does not count. [mm]
     phases
         Left edge of some module of course 1, shape ``(n,)``. [mm]
 
@@ -245,6 +272,7 @@ def batch_of(case: Case, lattice: Lattice, phases: Array) -> Batch:
         case=case,
         lattice=lattice,
         phases=phases,
+        shifts=np.full(len(phases), lattice.row_shift),
         box=box,
         left=left,
         right=right,

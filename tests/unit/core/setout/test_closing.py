@@ -101,6 +101,6 @@ def test_room_to_lift(ceiling: float, gap: float, top: float, room: float) -> No
 
 def test_a_course_that_cannot_be_lifted_is_refused() -> None:
     stuck, free = under(900.0, gap=9.0), under(900.0, gap=9.525)
-    assert hopeless(stuck) == ("no-lift",)
+    assert hopeless(stuck) == (("no-lift",),)
     assert "no-lift" in score_phases(stuck)[0].refused
-    assert hopeless(free) == ()
+    assert hopeless(free) == ((),)
