@@ -10,9 +10,11 @@ from numpy.typing import NDArray
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import maximum_flow
 
+from gaugerod.core.cutting.bar_program import Effort
 from gaugerod.core.cutting.covering import Covering
 from gaugerod.core.cutting.greedy import greedy, saw_cuts
 from gaugerod.core.cutting.guillotine import Worths
+from gaugerod.core.cutting.near_patterns import one_plan
 from gaugerod.core.cutting.rooms import Leaf, Room, Tree, leaves, whole
 from gaugerod.core.cutting.strips import good_patterns
 
@@ -25,6 +27,8 @@ NEAR = 3
 ROUNDS = 300
 """Most rounds of new patterns."""
 HAIR = 1e-6
+CLOSING = 200_000_000
+"""Work that is done to close a gap of a few modules. [table cells]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,6 +115,7 @@ def fewest(room: Room, *, known: int = 0, rounds: int = ROUNDS) -> Fewest:
         bound = max(bound, search.generate(rounds, aim=len(best)))
         plans = (best, search.whole(bound))
         best = min(plans, key=lambda trees: (len(trees), _cuts(trees, room)))
+        best, bound = search.closed(best, bound)
     return _worked(best, room, bound)
 
 
@@ -144,6 +149,7 @@ class _Search:
         self.ways = room.ways
         demand = [*room.demand, *([0] * (len(self.ways) - len(room.kinds)))]
         self.cover = Covering(demand, _exchanges(room))
+        self.worth: list[int] = []
         self.trees: list[Tree] = []
         self.seen: set[Tree] = set()
         for tree in (*(Leaf(way) for way in range(len(room.kinds))), *quick):
@@ -166,11 +172,22 @@ class _Search:
             worth = worth[: len(self.room.kinds)]
             if sum([self._add(tree) for _, tree in good_patterns(self.room, worth)]):
                 continue
-            found, pattern = _certified(self.room, worth)
+            self.worth = np.floor(worth * SCALE).astype(np.int64).tolist()
+            found, pattern = _certified(self.room, self.worth)
             bound = max(bound, found)
             if bound >= min(aim, ceil(number - HAIR)) or not self._add(pattern):
                 break
         return bound
+
+    def closed(self, best: tuple[Tree, ...], bound: int) -> tuple[tuple[Tree, ...], int]:
+        """Look for plans of as few modules as the bound, or show that there are none."""
+        effort = Effort(CLOSING)
+        while len(best) > bound and self.worth:
+            found = one_plan(self.room, self.worth, modules=bound, effort=effort)
+            if found is None:
+                break
+            best, bound = found or best, bound + (not found)
+        return best, bound
 
     def whole(self, bound: int) -> tuple[Tree, ...]:
         """Return whole patterns that cover the demand."""
@@ -178,11 +195,10 @@ class _Search:
         return tuple(tree for tree, n in zip(self.trees, count, strict=True) for _ in range(n))
 
 
-def _certified(room: Room, worth: NDArray[np.float64]) -> tuple[int, Tree]:
+def _certified(room: Room, worth: Sequence[int]) -> tuple[int, Tree]:
     """Return a bound in whole numbers, and the pattern that is worth most."""
-    whole_worth = np.floor(worth * SCALE).astype(np.int64).tolist()
-    table = Worths(room, whole_worth)
-    total = sum(w * n for w, n in zip(whole_worth, room.demand, strict=True))
+    table = Worths(room, worth)
+    total = sum(w * n for w, n in zip(worth, room.demand, strict=True))
     return -(-total // max(table.most, 1)), table.pattern()
 
 

@@ -1,7 +1,8 @@
 """The worth of the best pattern of cuts, exactly: any number of stages, every edge kept."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import cycle, product
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +14,15 @@ Ints = NDArray[np.int64]
 _SPLITS = ((0, 0, 0), (1, 1, 0), (2, 0, 2), (3, 1, 2))
 """Factory edges across of a part, and of its first and second part: none, left, right, both."""
 _BOTH = 3
+
+
+class Place(NamedTuple):
+    """Where the table tells of a part: its factory edges across and up, its width and height."""
+
+    across: int
+    up: int
+    i: int
+    j: int
 
 
 class Worths:
@@ -42,11 +52,50 @@ class Worths:
     @property
     def most(self) -> int:
         """The worth of the best pattern of a whole module."""
-        return int(self._best[_BOTH, _BOTH, -1, -1])
+        return self.at(self.module)
+
+    @property
+    def module(self) -> Place:
+        """Where the table tells of a whole module."""
+        return Place(_BOTH, _BOTH, len(self._xs) - 1, len(self._ys) - 1)
+
+    def at(self, place: Place) -> int:
+        """Return the greatest worth that a part can give."""
+        return int(self._best[place])
+
+    def worth(self, pieces: Iterable[int]) -> int:
+        """Return what pieces of some kinds are worth together."""
+        return sum(self._worth[number] for number in pieces)
+
+    def gives(self, place: Place, way: int) -> bool:
+        """Tell whether a part gives a piece as it lies one way."""
+        size = needed(self._room.ways[way][1], place.across | place.up << 2)
+        kerf = self._room.kerf
+        wide, high = int(self._xs[place.i]), int(self._ys[place.j])
+        return size is not None and size[0] + kerf <= wide and size[1] + kerf <= high
+
+    def splits(self, place: Place, *, slack: int = 0) -> Iterator[tuple[bool, int, Place, Place]]:
+        """Yield how a part is cut in two that lose no more than so much on its best.
+
+        Whether upright, how wide or high the first part is, and both parts; each is worth
+        something.
+        """
+        least, kerf = self.at(place) - slack, self._room.kerf
+        across, up, i, j = place
+        _, first, second = _SPLITS[across]
+        tables = self._best[first, up, :, j], self._best[second, up, :, j]
+        for at, rest in _split(*tables, self._xs, i, least):
+            parts = Place(first, up, at, j), Place(second, up, rest, j)
+            yield True, int(self._xs[at]) - kerf, *parts
+        _, first, second = _SPLITS[up]
+        tables = self._best[across, first, i], self._best[across, second, i]
+        for at, rest in _split(*tables, self._ys, j, least):
+            parts = Place(across, first, i, at), Place(across, second, i, rest)
+            yield False, int(self._ys[at]) - kerf, *parts
 
     def pattern(self) -> Tree:
         """Return a pattern of cuts with that worth."""
-        return self._tree(_BOTH, _BOTH, len(self._xs) - 1, len(self._ys) - 1)
+        return self._tree(self.module)
 
     def _seed(self) -> None:
         room = self._room
@@ -61,48 +110,29 @@ class Worths:
         np.maximum.accumulate(self._best, axis=2, out=self._best)
         np.maximum.accumulate(self._best, axis=3, out=self._best)
 
-    def _tree(self, across: int, up: int, i: int, j: int) -> Tree:
+    def _tree(self, place: Place) -> Tree:
         """Trace back how a part gets its worth."""
-        worth = self._best[across, up, i, j]
+        worth = self.at(place)
         if not worth:
             return None
-        for way, (number, kind) in enumerate(self._room.ways):
-            size = needed(kind, across | up << 2)
-            if size and self._worth[number] == worth:
-                padded = size[0] + self._room.kerf, size[1] + self._room.kerf
-                if padded[0] <= self._xs[i] and padded[1] <= self._ys[j]:
-                    return Leaf(way)
-        _, first, second = _SPLITS[across]
-        table = self._best[:, up, :, j]
-        if (found := _split(table[first], table[second], self._xs, i, worth)) is not None:
-            at, rest = found
-            return Cut(
-                True,  # noqa: FBT003  (the one field of a cut that is a flag)
-                int(self._xs[at]) - self._room.kerf,
-                self._tree(first, up, at, j),
-                self._tree(second, up, rest, j),
-            )
-        _, first, second = _SPLITS[up]
-        table = self._best[across, :, i, :]
-        if (found := _split(table[first], table[second], self._ys, j, worth)) is not None:
-            at, rest = found
-            return Cut(
-                False,  # noqa: FBT003  (the same)
-                int(self._ys[at]) - self._room.kerf,
-                self._tree(across, first, i, at),
-                self._tree(across, second, i, rest),
-            )
+        for way, (number, _) in enumerate(self._room.ways):
+            if self._worth[number] == worth and self.gives(place, way):
+                return Leaf(way)
+        for upright, at, first, second in self.splits(place):
+            return Cut(upright, at, self._tree(first), self._tree(second))
         # Nothing is gained by its last bit of width or height.
-        narrower = i > 0 and across != _BOTH and self._best[across, up, i - 1, j] == worth
-        return self._tree(across, up, i - narrower, j - (not narrower))
+        narrower = place._replace(i=place.i - 1)
+        if place.i and place.across != _BOTH and self.at(narrower) == worth:
+            return self._tree(narrower)
+        return self._tree(place._replace(j=place.j - 1))
 
 
-def _split(first: Ints, second: Ints, sizes: Ints, i: int, worth: int) -> tuple[int, int] | None:
-    """Return where a part of a size is cut to have its worth from two parts, if so."""
+def _split(first: Ints, second: Ints, sizes: Ints, i: int, least: int) -> Iterator[tuple[int, int]]:
+    """Yield where a part of a size is cut to have at least so much from two parts."""
     rests = np.searchsorted(sizes, sizes[i] - sizes[1:i], side="right") - 1
-    found = np.flatnonzero(first[1:i] + second[rests] == worth)
-    found = found[second[rests[found]] > 0]
-    return (int(found[0]) + 1, int(rests[found[0]])) if len(found) else None
+    enough = (first[1:i] > 0) & (second[rests] > 0) & (first[1:i] + second[rests] >= least)
+    for at in np.flatnonzero(enough).tolist():
+        yield at + 1, int(rests[at])
 
 
 def _reachable(room: Room, worth: Sequence[int], *, across: bool) -> Ints:
