@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from itertools import product
 from typing import TypeAlias
 
@@ -119,12 +118,12 @@ def one_plan(
     return None if found.outcome == "unknown" else tuple(lots[bar] for bar in found.bars)
 
 
-@dataclass(slots=True)
 class _Near:
-    room: Room
-    table: Worths
-    work: int = WORK
-    seen: dict[tuple[Place, int], dict[Pieces, Tree]] = field(default_factory=dict)
+    def __init__(self, room: Room, table: Worths) -> None:
+        self.room = room
+        self.table = table
+        self.work = WORK
+        self.seen: dict[tuple[Place, int], dict[Pieces, Tree]] = {}
 
     def found(self, place: Place, slack: int) -> dict[Pieces, Tree]:
         """Return all lots of a part that lose no more than the slack."""
