@@ -23,6 +23,7 @@ from gaugerod.core.setout.pattern import (
 
 WINDOW = Box(left=-700.0, bottom=-500.0, right=900.0, top=800.0)
 SQUARE = shapely.box(WINDOW.left, WINDOW.bottom, WINDOW.right, WINDOW.top)
+INNER = SQUARE.buffer(-1e-3, join_style="mitre")
 
 sides = st.floats(80.0, 400.0)
 joints = st.just(0.0) | st.floats(0.5, 12.0)
@@ -53,6 +54,10 @@ def patterns(draw: st.DrawFn) -> Drawn:
         assert ratio(face=face, joint=joint) == n
         made = herringbone(face=face, joint=joint, n=n)
     return Drawn(turned(made, degrees).at(draw(origins)), joint)
+
+
+def corners_of(box: Box) -> tuple[float, float, float, float]:
+    return box.left, box.bottom, box.right, box.top
 
 
 def shapes(pattern: Pattern) -> list[shapely.Polygon]:
@@ -128,7 +133,9 @@ def test_courses_are_a_pattern_of_one_module(
     ]
 
     def listed(boxes: list[Box]) -> list[tuple[float, ...]]:
-        corners = ((box.left, box.bottom, box.right, box.top) for box in boxes)
+        # What laps the window by less than a hair is there or not, by the last bit.
+        inside = [box for box in boxes if shapely.box(*corners_of(box)).intersects(INNER)]
+        corners = (corners_of(box) for box in inside)
         return sorted(tuple(round(x, 5) + 0.0 for x in box) for box in corners)
 
     seen = [module.around for _, module in made.modules(WINDOW)]
