@@ -99,6 +99,12 @@ def _pieces(made: Plan) -> Iterator[Message]:
         modules=cuts.modules,
         bound=cuts.lower_bound,
     )
+    reuse = made.reuse
+    if reuse.alone > cuts.modules:
+        saved = Money(reuse.saved)
+        yield Message("app.story.reuse", pieces=reuse.alone, modules=cuts.modules, saved=saved)
+    if reuse.edgeless < cuts.modules:
+        yield Message("app.story.edgeless", edgeless=reuse.edgeless)
 
 
 def _order(made: Plan) -> Iterator[Message]:

@@ -22,6 +22,7 @@ from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.count import take_off
 from gaugerod.core.takeoff.order import Order
+from gaugerod.core.takeoff.reuse import Reuse, reuse_of
 from gaugerod.core.works.days import Days
 from gaugerod.core.works.plan import plan_days
 
@@ -39,6 +40,7 @@ class Plan:
     pieces: tuple[Piece, ...]
     insides: tuple[Inside, ...]
     cuts: CutPlan
+    reuse: Reuse
     order: Order
     price: Price
     days: Days
@@ -92,7 +94,9 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     layout = chosen.layout
     pieces = make_pieces(layout, walls, system)
     insides = make_insides(layout, walls, system)
-    cuts = plan_cuts((*pieces, *pieces_inside(insides)), system)
+    every = (*pieces, *pieces_inside(insides))
+    cuts = plan_cuts(every, system)
+    reuse = reuse_of(every, cuts.modules, system)
     order = take_off(pieces, cuts, layout, walls, system, insides=insides)
     price = price_job(order, cuts, rates, system)
     days = plan_days(order, price, system, job.calendar, rates=rates, timezone=job.timezone)
@@ -118,6 +122,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
         pieces=pieces,
         insides=insides,
         cuts=cuts,
+        reuse=reuse,
         order=order,
         price=price,
         days=days,

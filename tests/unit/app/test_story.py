@@ -15,6 +15,7 @@ from gaugerod.core.pipeline import Plan, plan
 from gaugerod.core.setout.odds import LimitOdds, Odds
 from gaugerod.core.survey.walls import Suspect
 from gaugerod.core.takeoff.order import TrimCount
+from gaugerod.core.takeoff.reuse import Reuse
 from gaugerod.store.shelf import Library
 
 FINDING = Finding(
@@ -169,3 +170,14 @@ def test_the_story_says_how_sure_it_is_of_the_trims(words: Catalogue) -> None:
         "Trims: 2 lengths, the fewest possible with their joints where they are (proven)."
     )
     assert said(edge, top).startswith("Trims: 6 lengths; fewer than 5 cannot do.")
+
+
+def test_what_reuse_saves_is_told_where_it_saves(words: Catalogue) -> None:
+    by_hand = replace(made(), reuse=Reuse(alone=90, edgeless=2, saved=31800))
+    text = "\n".join(tell(by_hand, words))
+    assert "it would be 90 modules, not" in text
+    assert "$318.00" in text
+    assert "would claim 2 modules" in text
+    none = replace(made(), reuse=Reuse(alone=made().cuts.modules, edgeless=99, saved=0))
+    assert "would claim" not in "\n".join(tell(none, words))
+    assert "it would be" not in "\n".join(tell(none, words))

@@ -74,8 +74,7 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, proven: bool = True) -
     kinds = [_kind(need, bench) for need in needs]
     for need, kind in zip(needs, kinds, strict=True):
         _can_be_cut(need, kind, bench.room)
-    order, demand = pooled(kinds)
-    room = replace(bench.room, kinds=order, demand=demand)
+    room = _with_kinds(bench.room, kinds)
     # Upside down a piece keeps the opposite edges: that bound does not know of it.
     known = 0
     if not room.half_turn:
@@ -96,6 +95,42 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, proven: bool = True) -
         proven=bound == len(sawn),
         cuts=sum(cuts for _, cuts in sawn),
     )
+
+
+def room_without_edges(pieces: Sequence[Piece], system: System) -> Room:
+    """Return what would be cut if no piece had to keep an edge, or to shed one.
+
+    Parameters
+    ----------
+    pieces
+        The pieces to cut. [mm]
+    system
+        The module, with kerf. [mm]
+
+    Returns
+    -------
+    Room
+        Sizes in units; no plan of it can be trusted, but its number tells what edges cost.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_system
+    >>> room_without_edges((), sample_system()).demand
+    ()
+    """
+    bench = _bench(system)
+    kinds = [_kind(_need(piece, system), bench) for piece in pieces]
+    bare = [replace(kind, keeps=0, sheds=0, clear=(0, 0)) for kind in kinds]
+    return _with_kinds(bench.room, bare)
+
+
+def _with_kinds(room: Room, kinds: Sequence[Kind]) -> Room:
+    order, demand = pooled(kinds)
+    return replace(room, kinds=order, demand=demand)
 
 
 def _bench(system: System) -> Bench:

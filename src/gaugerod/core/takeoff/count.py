@@ -12,6 +12,7 @@ from gaugerod.core.takeoff.beds import mean_bed
 from gaugerod.core.takeoff.order import Order, OrderLine, Quantities, TrimRun
 from gaugerod.core.takeoff.packages import share_of, whole_packages
 from gaugerod.core.takeoff.quantities import count_quantities
+from gaugerod.core.takeoff.reuse import boxes_for
 from gaugerod.core.takeoff.runs import EdgeRuns, corner_runs, edge_runs
 from gaugerod.core.takeoff.seams import seam_runs
 from gaugerod.core.takeoff.trims import TrimPlan, plan_trim
@@ -98,7 +99,7 @@ def take_off(
 def _modules(cuts: CutPlan, system: System) -> OrderLine:
     breakage = share_of(cuts.modules, system.breakage)
     total = cuts.modules + breakage + system.spares
-    count = -(-total // system.per_box)
+    count = boxes_for(cuts.modules, system)
     return OrderLine(
         id="modules",
         name=system.name,

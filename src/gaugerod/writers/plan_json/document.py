@@ -296,6 +296,9 @@ class BuyPart(Part):
     modules: int
     lower_bound: int
     proven: bool
+    alone: int = Field(description="Modules with one piece from each.")
+    edgeless: int = Field(description="Modules that would seem to do if no edge had to be kept.")
+    saved: int = Field(description="Price of the boxes that reuse saves. [cents]")
     spares: int
     boxes: int
 

@@ -262,6 +262,9 @@ def _buy(plan: Plan) -> to.BuyPart:
         modules=plan.cuts.modules,
         lower_bound=plan.cuts.lower_bound,
         proven=plan.cuts.proven,
+        alone=plan.reuse.alone,
+        edgeless=plan.reuse.edgeless,
+        saved=plan.reuse.saved,
         spares=plan.order.spares,
         boxes=plan.order.boxes,
     )

@@ -1,0 +1,88 @@
+"""What cutting several pieces from one module saves, and what the kept edges cost of that."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from gaugerod.core.cutting.fewest import fewest
+from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.cutting.plan import room_without_edges
+from gaugerod.core.job.materials import System
+from gaugerod.core.takeoff.packages import share_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reuse:
+    """Modules with one piece from each, and those that would seem to do were no edge kept.
+
+    `saved` is the price of the boxes that are not bought because modules give more than one
+    piece. [cents]
+    """
+
+    alone: int
+    edgeless: int
+    saved: int
+
+
+def boxes_for(modules: int, system: System) -> int:
+    """Return the boxes that hold some modules, the share for breakage, and the spares.
+
+    Parameters
+    ----------
+    modules
+        Modules that the pieces are cut from.
+    system
+        The material.
+
+    Returns
+    -------
+    int
+        Whole boxes.
+
+    Notes
+    -----
+    Source: common practice, no source.
+
+    Examples
+    --------
+    35 modules, one that may break and one spare, eight to a box:
+
+    >>> from gaugerod.core.job.sample import sample_system
+    >>> boxes_for(35, sample_system())
+    5
+    """
+    total = modules + share_of(modules, system.breakage) + system.spares
+    return -(-total // system.per_box)
+
+
+def reuse_of(pieces: Sequence[Piece], modules: int, system: System) -> Reuse:
+    """Tell what reuse saves, and what a plan would claim that ignores which edges are kept.
+
+    Parameters
+    ----------
+    pieces
+        All pieces, whole ones too. [mm]
+    modules
+        How many modules they are cut from.
+    system
+        The module, its box and its price.
+
+    Returns
+    -------
+    Reuse
+        Modules either way, and what is saved. [cents]
+
+    Notes
+    -----
+    Boxes are what is paid for, so that a module saved within a box saves nothing. Source: own
+    derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_system
+    >>> reuse_of((), 0, sample_system())
+    Reuse(alone=0, edgeless=0, saved=0)
+    """
+    alone = len(pieces)
+    edgeless = len(fewest(room_without_edges(pieces, system)).trees)
+    boxes = boxes_for(alone, system) - boxes_for(modules, system)
+    return Reuse(alone=alone, edgeless=edgeless, saved=boxes * system.price)
