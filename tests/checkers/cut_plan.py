@@ -56,6 +56,8 @@ def faults(
         found += _offcuts(stock)
         for placed in stock.pieces:
             found += _as_wanted(placed, stock, wanted[placed.tag])
+            if placed.turned and not system.cutting.half_turn:
+                found.append(f"{placed} is turned, which {system.id} may not be")
             found += _grooves(placed, stock, system, grooveless.get(placed.tag, frozenset()))
     return found
 
@@ -86,6 +88,8 @@ def _boxes(stock: Stock, system: System) -> Iterator[str]:
         yield f"nothing is cut from {stock.id}"
     items: list[Placed | Offcut] = [*stock.pieces, *stock.offcuts]
     for item in items:
+        if min(item.size) <= 0:
+            yield f"{item} has no size"
         if min(_from(rect(item), stock, side) for side in SIDES) < -NEAR:
             yield f"{item} sticks out of {stock.id}"
     for one, other in combinations(items, 2):

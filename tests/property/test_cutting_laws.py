@@ -237,6 +237,13 @@ def plan_of(*items: tuple[float, float, float, float], offcuts: tuple[Offcut, ..
     return CutPlan(stock=(stock,), modules=1, lower_bound=1, proven=True, cuts=1)
 
 
+def turned(plan: CutPlan) -> CutPlan:
+    """The same plan with every piece turned over."""
+    (stock,) = plan.stock
+    over = tuple(replace(placed, turned=True) for placed in stock.pieces)
+    return replace(plan, stock=(replace(stock, pieces=over),))
+
+
 LEFT = Want(10, 12, frozenset({"left", "bottom", "top"}))  # 250 by 300
 FREE = Want(10, 12, frozenset())
 REST = Offcut(id="O-1a", at=(550.0, 0.0), size=(50.0, 300.0), keeps=("right", "bottom", "top"))
@@ -270,6 +277,11 @@ REST = Offcut(id="O-1a", at=(550.0, 0.0), size=(50.0, 300.0), keeps=("right", "b
             plan_of((0, 0, 250, 300), (275, 0, 250, 300), offcuts=(replace(REST, at=(540.0, 0)),)),
             "have no cut between them",
         ),
+        (
+            plan_of((0, 0, 250, 300), (275, 0, 250, 300), offcuts=(replace(REST, size=(50, 0)),)),
+            "has no size",
+        ),
+        (turned(plan_of((0, 0, 250, 300), (275, 0, 250, 300))), "is turned, which tile may not be"),
     ],
 )
 def test_the_checks_find_what_is_wrong(plan: CutPlan, said: str) -> None:
