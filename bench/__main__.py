@@ -3,10 +3,10 @@
 import sys
 from collections.abc import Iterator
 
-from bench import adjustment, cut_plan, lengths, set_out
+from bench import adjustment, cutting, lengths, set_out
 from bench.timing import Row
 
-PARTS = (lengths, adjustment, set_out, cut_plan)
+PARTS = (lengths, adjustment, set_out, cutting)
 
 
 def rows() -> Iterator[Row]:

@@ -113,7 +113,8 @@ def fewest(room: Room, *, known: int = 0, rounds: int = ROUNDS) -> Fewest:
     if len(best) > bound:
         search = _Search(room, best)
         bound = max(bound, search.generate(rounds, aim=len(best)))
-        plans = (best, search.whole(bound))
+        # What a solver stopped at may want of pieces: such a plan is none.
+        plans = [plan for plan in (best, search.whole(bound)) if _gives_all(plan, room)]
         best = min(plans, key=lambda trees: (len(trees), _cuts(trees, room)))
         best, bound = search.closed(best, bound)
     return _worked(best, room, bound)
@@ -130,6 +131,12 @@ def _worked(trees: Sequence[Tree], room: Room, bound: int) -> Fewest:
 
 def _cuts(trees: Sequence[Tree], room: Room) -> int:
     return sum(saw_cuts(tree, room) for tree in trees)
+
+
+def _gives_all(trees: Sequence[Tree], room: Room) -> bool:
+    """Tell whether a plan gives every piece."""
+    count = Counter(kind for kinds in _given(trees, room) for kind in kinds)
+    return all(count[number] == wanted for number, wanted in enumerate(room.demand))
 
 
 def _by_area(room: Room) -> int:

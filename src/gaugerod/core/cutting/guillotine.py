@@ -166,16 +166,18 @@ def _sweep(best: Ints, sizes: Ints) -> bool:
             free = np.array(steps, dtype=np.int64)
             rests = np.searchsorted(sizes, sizes[i] - sizes[free], side="right") - 1
             added = best[0, up, free] if steps else None
+            beside = rests[:, np.newaxis] > 0
             for state in range(3):
                 mine = best[state, up, i]
                 np.maximum(mine, best[state, up, i - 1], out=mine)
                 if added is not None:
-                    found = added + best[state, up, rests]
+                    # With nothing at the edge there is no cut: what sheds it is not clear yet.
+                    found = np.where(beside, added + best[state, up, rests], 0)
                     np.maximum(mine, found.max(axis=0), out=mine)
             if np.any(best[0, up, i] > best[0, up, i - 1]):
                 steps.append(i)
     rests = np.searchsorted(sizes, sizes[last] - sizes[1:last], side="right") - 1
     if last > 1:
-        both = best[1][:, 1:last] + best[2][:, rests]
+        both = np.where(rests[:, np.newaxis] > 0, best[1][:, 1:last] + best[2][:, rests], 0)
         np.maximum(best[_BOTH, :, last], both.max(axis=1), out=best[_BOTH, :, last])
     return not np.array_equal(before, best)
