@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from gaugerod.app.in_file import in_file
 from gaugerod.app.ports import Folder, HardStop, JobSource, Library
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.base.lengths import IMPERIAL, METRIC
+from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.consistent import consistent
 from gaugerod.core.job.document import Job
@@ -16,11 +16,11 @@ from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.pipeline import Plan, plan
 from gaugerod.core.sheet.drawing import Drawing
-from gaugerod.core.sheet.elevation import draw_elevation
 from gaugerod.core.takeoff.order import Order
 from gaugerod.packet.crew import crew_packet
 from gaugerod.packet.customer import customer_paper
 from gaugerod.packet.paper import Paper
+from gaugerod.packet.walls import elevation
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +41,7 @@ class Writers:
 
     plan: Callable[[Plan, Catalogue], str]
     drawing: Callable[[Drawing], str]
+    cad: Callable[[Drawing, Display], bytes]
     paper: Callable[[Paper], bytes]
     order: Callable[[Order, Catalogue], str]
 
@@ -109,8 +110,9 @@ def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
     """Return every file of a plan by its name."""
     files = {"plan.json": writers.plan(made, words).encode()}
     for wall in made.walls.walls:
-        drawing = draw_elevation(wall, made.layout, made.pieces, words)
+        drawing = elevation(made, wall, words)
         files[f"elevation-{wall.name}.svg"] = writers.drawing(drawing).encode()
+        files[f"wall-{wall.name}.dxf"] = writers.cad(drawing, words.display)
     files["packet.pdf"] = writers.paper(crew_packet(made, words))
     files["customer.pdf"] = writers.paper(customer_paper(made, words))
     files["order.csv"] = writers.order(made.order, words).encode()

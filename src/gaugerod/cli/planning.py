@@ -11,16 +11,26 @@ from gaugerod.app.ports import HardStop, JobSource, Library
 from gaugerod.app.story import forbidding, tell
 from gaugerod.cli.speech import complain, spoken
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.base.lengths import IMPERIAL
+from gaugerod.core.base.lengths import IMPERIAL, Display
+from gaugerod.core.sheet.drawing import Drawing
 from gaugerod.store.folder import OutputFolder
 from gaugerod.writers.csv_order import order_csv
 from gaugerod.writers.pdf import pdf
 from gaugerod.writers.plan_json import plan_json
 from gaugerod.writers.svg import svg
 
+
+def _dxf(drawing: Drawing, display: Display) -> bytes:
+    """Write a drawing as DXF; what writes it is slow to load, so only planning loads it."""
+    from gaugerod.writers.dxf import dxf  # noqa: PLC0415  (the other commands do without)
+
+    return dxf(drawing, display)
+
+
 WRITERS = Writers(
     plan=partial(plan_json, version=__version__),
     drawing=svg,
+    cad=_dxf,
     paper=partial(pdf, draw=svg),
     order=order_csv,
 )

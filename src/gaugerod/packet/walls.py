@@ -7,9 +7,11 @@ from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Length
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.field import low_point
+from gaugerod.core.sheet.drawing import Drawing
 from gaugerod.core.sheet.elevation import draw_elevation
 from gaugerod.core.sheet.levels import course_lines
 from gaugerod.core.survey.walls import FittedHole, FittedWall
+from gaugerod.core.takeoff.runs import trimmed
 from gaugerod.packet.paper import Block, Heading, PageBreak, Paragraph, Picture, Table
 from gaugerod.packet.phrases import length, wall_name
 
@@ -23,8 +25,14 @@ def elevations(plan: Plan, words: Catalogue) -> Iterator[Block]:
         yield PageBreak()
         yield Heading(text=wall_name(wall.name, words), level=1)
         yield Paragraph(text=words.text("paper.elevation"), style="small")
-        drawing = draw_elevation(wall, plan.layout, plan.pieces, words)
-        yield Picture(drawing=drawing, height=ROOM)
+        yield Picture(drawing=elevation(plan, wall, words), height=ROOM)
+
+
+def elevation(plan: Plan, wall: FittedWall, words: Catalogue) -> Drawing:
+    """Return the elevation of one wall of a plan, with its trims."""
+    (field,) = (one.field for one in plan.layout.walls if one.name == wall.name)
+    trims = trimmed(field, wall, plan.system)
+    return draw_elevation(wall, plan.layout, plan.pieces, words, trims=trims)
 
 
 def gauge_rod(plan: Plan, words: Catalogue) -> Iterator[Block]:

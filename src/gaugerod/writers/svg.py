@@ -38,6 +38,7 @@ _PENS: dict[Layer, _Pen] = {
     "opening": _Pen(width=0.35),
     "fixture": _Pen(width=0.3, dash=(1.6, 0.8)),
     "hole": _Pen(width=0.35),
+    "trim": _Pen(width=0.7),
     "datum": _Pen(stroke=CHALK, width=0.6, dash=(4, 1, 0.8, 1), bold=True),
     "course": _Pen(stroke=CHALK, width=0.2),
     "dimension": _Pen(width=0.2),

@@ -13,6 +13,7 @@ from gaugerod.core.job.faults import InconsistentError
 PLAIN = Writers(
     plan=lambda made, words: f"{made.job.name} {words.display.system}",
     drawing=lambda drawing: drawing.name,
+    cad=lambda drawing, display: f"{drawing.name} {display.system}".encode(),
     paper=lambda paper: paper.job.encode(),
     order=lambda order, words: words.currency + str(len(order.lines)),
 )
@@ -44,13 +45,17 @@ def test_a_job_is_planned_and_its_papers_written(
     assert list(folder.files) == [
         "plan.json",
         "elevation-L.svg",
+        "wall-L.dxf",
         "elevation-B.svg",
+        "wall-B.dxf",
         "elevation-R.svg",
+        "wall-R.dxf",
         "packet.pdf",
         "customer.pdf",
         "order.csv",
     ]
     assert folder.files["plan.json"] == b"Sample alcove metric"
+    assert folder.files["wall-B.dxf"] == b"elevation-B metric"
     assert folder.files["packet.pdf"] == b"Sample alcove"
     assert folder.files["order.csv"].startswith(b"USD")
     assert {piece.wall for piece in planned.plan.pieces} == {"L", "B", "R"}

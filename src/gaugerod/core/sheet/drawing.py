@@ -14,6 +14,7 @@ Layer: TypeAlias = Literal[
     "opening",
     "fixture",
     "hole",
+    "trim",
     "datum",
     "course",
     "dimension",

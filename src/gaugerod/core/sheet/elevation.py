@@ -1,9 +1,10 @@
 """An elevation: one wall as the setter faces it, every piece with its tag."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.base.geometry import SNAP, Box, Region, bounds_of, shape_of
+from gaugerod.core.base.geometry import SNAP, Box, Region, Ring, bounds_of, shape_of
 from gaugerod.core.base.lengths import Display
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.setout.layout import Layout, top_of
@@ -20,7 +21,12 @@ _TAG = 1.4  # capitals of a tag to those of a dimension, where the piece has roo
 
 
 def draw_elevation(
-    wall: FittedWall, layout: Layout, pieces: tuple[Piece, ...], words: Catalogue
+    wall: FittedWall,
+    layout: Layout,
+    pieces: tuple[Piece, ...],
+    words: Catalogue,
+    *,
+    trims: Sequence[Ring] = (),
 ) -> Drawing:
     """Draw one wall: outline, pieces with tags, openings, holes, lines and dimensions.
 
@@ -34,6 +40,8 @@ def draw_elevation(
         Pieces of any walls; those of this wall are drawn. [mm]
     words
         Sentences, and how lengths are shown.
+    trims
+        Lines along which trims run on it. [mm]
 
     Returns
     -------
@@ -64,6 +72,7 @@ def draw_elevation(
     items: tuple[Item, ...] = (
         *(Area(layer="piece" if p.whole else "cut", region=p.region) for p in mine),
         Area(layer="outline", region=Region(rings=(wall.outline,))),
+        *(Line(layer="trim", start=a, end=b) for run in trims for a, b in pairwise(run)),
         *level_lines(layout, words, around=around, height=height),
         *marks,
         *_tags(mine, marks, words, height),

@@ -102,6 +102,53 @@ def edge_runs(field: SetField, wall: FittedWall, system: System) -> EdgeRuns:
     )
 
 
+def trimmed(field: SetField, wall: FittedWall, system: System) -> tuple[Ring, ...]:
+    """Return the lines along which a trim of the material runs on one wall.
+
+    Parameters
+    ----------
+    field
+        The field. [mm]
+    wall
+        The wall that it lies on. [mm]
+    system
+        The material, for its trims and gaps. [mm]
+
+    Returns
+    -------
+    tuple of Ring
+        Lines on the edge of the field: ends from the bottom up, then tops. [mm]
+
+    Notes
+    -----
+    A corner trim stands on both walls of its corner. Source: own derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> from gaugerod.core.setout.field import set_field
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> wall, system = fit_walls(sample_job()).walls[0], sample_system()
+    >>> field = set_field(wall, ("open", "runs behind"), system, top=1000.0)
+    >>> len(trimmed(field, wall, system))
+    2
+    """
+    uses = {trim.use for trim in system.trim}
+    outline = field_edges(field.gross.rings[0])
+    ends = ((field.left, outline.left_line), (field.right, outline.right_line))
+    lines = [line for met, line in ends if line and _AT_END.get(met) in uses]
+    if "top" in uses:
+        lines += [top for top in outline.tops if _is_open(top, wall, system)]
+    return tuple(lines)
+
+
+_AT_END: dict[Meeting, Use] = {
+    "open": "edge",
+    "trim": "inside corner",
+    "outside trim": "outside corner",
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _On:
     """A field, and what its runs depend on. [mm]."""

@@ -44,6 +44,14 @@ def test_a_tag_says_what_is_measured_in_place(words: Catalogue) -> None:
     assert [text.text for text in texts(drawing) if text.layer == "tag"] == ["B1-1*"]
 
 
+def test_trims_are_drawn_along_their_lines(words: Catalogue) -> None:
+    run = ((14.0, -247.0), (14.0, 300.0), (14.0, 640.0))
+    layout, pieces = sample_layout(), sample_pieces()
+    drawing = draw_elevation(sample_wall(), layout, pieces, words, trims=(run,))
+    trims = [item for item in drawing.items if item.layer == "trim"]
+    assert [item.end for item in trims if isinstance(item, Line)] == list(run[1:])
+
+
 @pytest.mark.parametrize("display", [METRIC, IMPERIAL])
 def test_no_two_texts_overlap(words: Catalogue, display: Display) -> None:
     boxes = [text_box(text) for text in texts(drawn(replace(words, display=display)))]

@@ -4,7 +4,7 @@ from tests.laid_by_hand import field, keyed, opening, rectangle, wall
 from gaugerod.core.base.geometry import Region
 from gaugerod.core.setout.layout import Meeting
 from gaugerod.core.survey.walls import FittedOpening
-from gaugerod.core.takeoff.runs import EdgeRuns, corner_runs, edge_runs
+from gaugerod.core.takeoff.runs import EdgeRuns, corner_runs, edge_runs, trimmed
 
 GROSS = rectangle(left=0, bottom=3, right=1500, top=1203)
 
@@ -175,3 +175,18 @@ def test_a_joint_keeps_off_an_opening_beside_the_run() -> None:
     assert list(top.keep_off) == [pytest.approx((400, 1100))]
     low = opening("niche", left=450, bottom=400, right=750, top=1000)
     assert runs_of(openings=(low,)).tops[0].keep_off == ()
+
+
+def test_trims_run_where_the_material_has_one_for_the_edge() -> None:
+    """The hand-made material has trims for edges, tops and inside corners, none for outside ones."""
+    system, on = keyed(), wall("B", width=1500, ceiling=1400)
+    assert {trim.use for trim in system.trim} == {"edge", "inside corner", "top"}
+    top = ((1500.0, 1203.0), (0.0, 1203.0))
+    left, right = ((0.0, 3.0), (0.0, 1203.0)), ((1500.0, 3.0), (1500.0, 1203.0))
+    both = field("B", GROSS, ends=("open", "open"))
+    assert trimmed(both, on, system) == (left, right, top)
+    assert trimmed(field("B", GROSS, ends=("butts", "trim")), on, system) == (right, top)
+    assert trimmed(field("B", GROSS, ends=("laps", "outside trim")), on, system) == (top,)
+    under = wall("B", width=1500, ceiling=1206)
+    assert trimmed(both, under, system) == (left, right)
+    assert trimmed(both, on, system.model_copy(update={"trim": ()})) == ()
