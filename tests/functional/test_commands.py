@@ -23,6 +23,8 @@ PAPERS = {
     "elevation-L.svg",
     "elevation-B.svg",
     "elevation-R.svg",
+    "picture.svg",
+    "alcove.glb",
     "wall-L.dxf",
     "wall-B.dxf",
     "wall-R.dxf",

@@ -1,14 +1,17 @@
 """Rooms that are no plain alcove, planned at the prompt and checked from plan.json alone."""
 
 import json
+import re
 from collections.abc import Callable
 from functools import cache
 from itertools import combinations
 from pathlib import Path
 from typing import Any
+from xml.etree import ElementTree as ET
 
 import pytest
 import shapely
+import trimesh
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from tests.checkers.narrowest import narrowest
@@ -19,31 +22,43 @@ from gaugerod.cli.main import build
 
 Plan = dict[str, Any]
 Planned = Callable[[str], Plan]
+Papers = Callable[[str], Path]
 Run = Callable[..., Result]
 
 CLOSE = 0.5
 """Area that counts as nothing. [mm2]"""
 HAIR = 0.01
 """A reading is kept by the fit to this, where nothing else is said of it. [mm]"""
-LEAST, JOINT = 50.0, 3.0
-"""The packaged tile: its least piece and its joint. [mm]"""
+LEAST, JOINT, THICK = 50.0, 3.0, 9.0
+"""The packaged tile: its least piece, its joint and its thickness. [mm]"""
+SVG = "{http://www.w3.org/2000/svg}"
 
 
 @pytest.fixture(scope="module")
-def planned(tmp_path_factory: pytest.TempPathFactory) -> Planned:
-    """`planned("bay")`: its plan, made once."""
+def papers(tmp_path_factory: pytest.TempPathFactory) -> Papers:
+    """`papers("bay")`: the folder of its papers, made once."""
     folder = tmp_path_factory.mktemp("odd")
 
     @cache
-    def make(name: str) -> Plan:
+    def make(name: str) -> Path:
         path = folder / f"{name}.toml"
         path.write_text(odd_rooms()[name], encoding="utf-8")
         result = CliRunner().invoke(build(), ["plan", str(path), "--out", str(folder / name)])
         assert result.exit_code == 0, result.stderr
-        read: Plan = json.loads((folder / name / "plan.json").read_text(encoding="utf-8"))
-        return read
+        return folder / name
 
     return make
+
+
+@pytest.fixture(scope="module")
+def planned(papers: Papers) -> Planned:
+    """`planned("bay")`: its plan."""
+
+    def read(name: str) -> Plan:
+        plan: Plan = json.loads((papers(name) / "plan.json").read_text(encoding="utf-8"))
+        return plan
+
+    return read
 
 
 every_room = pytest.mark.parametrize("name", list(odd_rooms()))
@@ -70,6 +85,35 @@ def test_pieces_and_joints_cover_each_field_once(planned: Planned, name: str) ->
         assert shapely.union_all(shapes).difference(field.buffer(1e-3)).area < CLOSE
         for one, other in combinations(shapes, 2):
             assert one.distance(other) >= JOINT - 1e-3
+
+
+@every_room
+def test_the_picture_of_an_odd_room_is_drawn_within_its_edges(papers: Papers, name: str) -> None:
+    root = ET.parse(papers(name) / "picture.svg").getroot()  # noqa: S314  (our own output)
+    _, _, width, height = (float(number) for number in root.attrib["viewBox"].split())
+    paths = [path.attrib["d"] for path in root.iter(f"{SVG}path") if path.get("fill-rule")]
+    assert len(paths) > 30
+    for path in paths:
+        numbers = [float(number) for number in re.findall(r"-?[0-9.]+", path)]
+        assert all(0 < x < width for x in numbers[::2])
+        assert all(0 < y < height for y in numbers[1::2])
+
+
+@every_room
+def test_its_model_has_every_piece_whole(papers: Papers, planned: Planned, name: str) -> None:
+    bodies = trimesh.load_scene(papers(name) / "alcove.glb").geometry
+    for piece in planned(name)["pieces"]:
+        body = bodies[piece["tag"]]
+        assert body.is_watertight
+        expected = polygon(piece["rings"]).area * THICK / 1e9
+        assert body.volume == pytest.approx(expected, rel=1e-4)
+
+
+@pytest.mark.parametrize(("name", "hidden"), [("five walls", 2), ("narrow wall", 1), ("bay", 0)])
+def test_walls_that_would_hide_the_rest_are_dashed(papers: Papers, name: str, hidden: int) -> None:
+    root = ET.parse(papers(name) / "picture.svg").getroot()  # noqa: S314  (our own output)
+    lines = [line for group in root if group.get("class") == "beyond" for line in group]
+    assert len(lines) == 4 * hidden
 
 
 @every_room

@@ -16,10 +16,12 @@ from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.pipeline import Plan, plan
 from gaugerod.core.sheet.drawing import Drawing
+from gaugerod.core.sheet.solids import Model
 from gaugerod.core.takeoff.order import Order
 from gaugerod.packet.crew import crew_packet
 from gaugerod.packet.customer import customer_paper
 from gaugerod.packet.paper import Paper
+from gaugerod.packet.picture import model, picture
 from gaugerod.packet.walls import elevation
 
 
@@ -42,6 +44,7 @@ class Writers:
     plan: Callable[[Plan, Catalogue], str]
     drawing: Callable[[Drawing], str]
     cad: Callable[[Drawing, Display], bytes]
+    model: Callable[[Model], bytes]
     paper: Callable[[Paper], bytes]
     order: Callable[[Order, Catalogue], str]
 
@@ -113,6 +116,8 @@ def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
         drawing = elevation(made, wall, words)
         files[f"elevation-{wall.name}.svg"] = writers.drawing(drawing).encode()
         files[f"wall-{wall.name}.dxf"] = writers.cad(drawing, words.display)
+    files["picture.svg"] = writers.drawing(picture(made, words)).encode()
+    files["alcove.glb"] = writers.model(model(made))
     files["packet.pdf"] = writers.paper(crew_packet(made, words))
     files["customer.pdf"] = writers.paper(customer_paper(made, words))
     files["order.csv"] = writers.order(made.order, words).encode()

@@ -15,6 +15,7 @@ from gaugerod.core.base.lengths import IMPERIAL, Display
 from gaugerod.core.sheet.drawing import Drawing
 from gaugerod.store.folder import OutputFolder
 from gaugerod.writers.csv_order import order_csv
+from gaugerod.writers.glb import glb
 from gaugerod.writers.pdf import pdf
 from gaugerod.writers.plan_json import plan_json
 from gaugerod.writers.svg import svg
@@ -31,6 +32,7 @@ WRITERS = Writers(
     plan=partial(plan_json, version=__version__),
     drawing=svg,
     cad=_dxf,
+    model=glb,
     paper=partial(pdf, draw=svg),
     order=order_csv,
 )

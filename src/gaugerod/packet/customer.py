@@ -19,9 +19,11 @@ from gaugerod.packet.paper import (
     Size,
 )
 from gaugerod.packet.phrases import day, facts, moment, paper, wall_name
+from gaugerod.packet.picture import picture
 
 EXCLUSIONS = 6
 """How many exclusions the catalogue holds."""
+_ALONE = 200.0  # [mm]; a page has that under a heading and a note
 _TALL = 100.0  # [mm]; two pictures to a column
 
 
@@ -111,6 +113,10 @@ def _signatures(words: Catalogue) -> Iterator[Block]:
 
 def _pictures(plan: Plan, words: Catalogue) -> Iterator[Block]:
     yield Heading(text=words.text("paper.pictures"), level=1)
+    yield Paragraph(text=words.text("paper.picture-note"), style="small")
+    yield Picture(drawing=picture(plan, words), height=_ALONE)
+    yield PageBreak()
+    yield Heading(text=words.text("paper.pictures-of-walls"), level=1)
     yield Paragraph(text=words.text("paper.pictures-note"), style="small")
     yield Columns(blocks=tuple(_faces(plan, words)))
 

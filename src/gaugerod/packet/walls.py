@@ -31,7 +31,7 @@ def elevations(plan: Plan, words: Catalogue) -> Iterator[Block]:
 def elevation(plan: Plan, wall: FittedWall, words: Catalogue) -> Drawing:
     """Return the elevation of one wall of a plan, with its trims."""
     (field,) = (one.field for one in plan.layout.walls if one.name == wall.name)
-    trims = trimmed(field, wall, plan.system)
+    trims = [line for _, line in trimmed(field, wall, plan.system)]
     return draw_elevation(wall, plan.layout, plan.pieces, words, trims=trims)
 
 

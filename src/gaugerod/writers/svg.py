@@ -9,6 +9,7 @@ from gaugerod.core.base.geometry import Box, Point, Ring
 from gaugerod.core.sheet.drawing import Area, Circle, Dimension, Drawing, Item, Layer, Line, Text
 
 CHALK, GRAPHITE, OCHRE, PAPER = "#1d5fa0", "#2e2e2e", "#9a6206", "#ffffff"
+SLATE = "#33506b"
 BLACK = "#000000"
 FAMILY = "Inter, system-ui, sans-serif"
 CAPITALS = 0.727
@@ -25,6 +26,7 @@ class _Pen:
     fill: str = "none"
     hatch: tuple[float, ...] = ()
     bold: bool = False
+    ink: str = GRAPHITE
 
 
 # Nothing rests on colour alone: cut pieces are hatched, waste is cross-hatched, the datum is
@@ -35,7 +37,7 @@ _PENS: dict[Layer, _Pen] = {
     "cut": _Pen(width=0.25, fill=OCHRE, hatch=(45,)),
     "waste": _Pen(width=0.2, dash=(1.2, 0.8), fill=GRAPHITE, hatch=(45, 135)),
     "keep": _Pen(width=0.9),
-    "opening": _Pen(width=0.35),
+    "opening": _Pen(width=0.35, ink=CHALK),
     "fixture": _Pen(width=0.3, dash=(1.6, 0.8)),
     "hole": _Pen(width=0.35),
     "trim": _Pen(width=0.7),
@@ -43,6 +45,14 @@ _PENS: dict[Layer, _Pen] = {
     "course": _Pen(stroke=CHALK, width=0.2),
     "dimension": _Pen(width=0.2),
     "tag": _Pen(width=0.5, bold=True),
+    "bare": _Pen(width=0.15, ink=GRAPHITE),
+    "joint": _Pen(width=0.1, ink=SLATE),
+    "lining": _Pen(width=0.12, ink=SLATE),
+    "profile": _Pen(width=0.15, ink=GRAPHITE),
+    "plate": _Pen(width=0.2, ink=GRAPHITE),
+    "body": _Pen(width=0.2, ink=GRAPHITE),
+    "curve": _Pen(stroke="none", width=0),
+    "beyond": _Pen(width=0.2, dash=(1.6, 0.8)),
 }
 _HATCH = 1.8  # mm on paper from line to line
 _TICK = 1.0  # mm on paper, half of a dimension's end stroke
@@ -97,7 +107,7 @@ class _View:
         pen = _PENS[layer]
         if not self.black:
             return pen
-        return replace(pen, stroke=BLACK, fill=BLACK if pen.hatch else "none")
+        return replace(pen, stroke=BLACK, fill=BLACK if pen.hatch else "none", ink=BLACK)
 
     def at(self, point: Point) -> Point:
         return point[0] - self.bounds.left, self.bounds.top - point[1]
@@ -106,6 +116,12 @@ class _View:
 def _n(value: float) -> str:
     """Write a number to a hundredth, without a tail of noughts."""
     return f"{round(value, 2) or 0.0:.2f}".rstrip("0").rstrip(".")
+
+
+def shade(ink: str, tone: float) -> str:
+    """Return an ink thinned on white paper; a tone of one is the ink itself."""
+    channels = (int(ink[i : i + 2], 16) for i in (1, 3, 5))
+    return "#" + "".join(f"{round(255 + (channel - 255) * tone):02x}" for channel in channels)
 
 
 def _patterns(view: _View) -> Iterator[str]:
@@ -141,7 +157,8 @@ def _shapes(item: Item, pen: _Pen, view: _View) -> Iterator[str]:
             yield _line(start, end, view)
         case Area(region=region):
             path = " ".join(_ring(ring, view) for ring in region.rings)
-            yield f'<path fill-rule="evenodd" d="{path}"/>'
+            tone = "" if item.tone is None else f' fill="{shade(pen.ink, item.tone)}"'
+            yield f'<path fill-rule="evenodd"{tone} d="{path}"/>'
         case Circle(centre=centre, diameter=diameter):
             x, y = view.at(centre)
             yield f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(diameter / 2)}"/>'

@@ -14,6 +14,7 @@ PLAIN = Writers(
     plan=lambda made, words: f"{made.job.name} {words.display.system}",
     drawing=lambda drawing: drawing.name,
     cad=lambda drawing, display: f"{drawing.name} {display.system}".encode(),
+    model=lambda model: model.title.encode(),
     paper=lambda paper: paper.job.encode(),
     order=lambda order, words: words.currency + str(len(order.lines)),
 )
@@ -50,12 +51,16 @@ def test_a_job_is_planned_and_its_papers_written(
         "wall-B.dxf",
         "elevation-R.svg",
         "wall-R.dxf",
+        "picture.svg",
+        "alcove.glb",
         "packet.pdf",
         "customer.pdf",
         "order.csv",
     ]
     assert folder.files["plan.json"] == b"Sample alcove metric"
     assert folder.files["wall-B.dxf"] == b"elevation-B metric"
+    assert folder.files["picture.svg"] == b"picture"
+    assert folder.files["alcove.glb"] == b"Sample alcove"
     assert folder.files["packet.pdf"] == b"Sample alcove"
     assert folder.files["order.csv"].startswith(b"USD")
     assert {piece.wall for piece in planned.plan.pieces} == {"L", "B", "R"}

@@ -12,7 +12,7 @@ from gaugerod.core.base.geometry import Box, Region
 from gaugerod.core.sheet.drawing import Area, Circle, Dimension, Drawing, Item, Line, Text, Turn
 from gaugerod.core.sheet.elevation import draw_elevation
 from gaugerod.core.sheet.sample import sample_layout, sample_pieces, sample_wall
-from gaugerod.writers.svg import CAPITALS, CHALK, GRAPHITE, OCHRE, PAPER, svg
+from gaugerod.writers.svg import BLACK, CAPITALS, CHALK, GRAPHITE, OCHRE, PAPER, shade, svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 SQUARE = Region(rings=(((0.0, 0.0), (100.0, 0.0), (100.0, 50.0), (0.0, 50.0)),))
@@ -157,3 +157,24 @@ def test_black_alone_has_no_colour() -> None:
     assert {CHALK, OCHRE} <= set(re.findall(r"#[0-9a-f]{6}", coloured))
     assert black.count("stroke-dasharray") == coloured.count("stroke-dasharray")
     assert "url(#sample-cut)" in black
+
+
+def filled(root: ET.Element) -> str | None:
+    """The fill of the one area that is drawn."""
+    (found,) = (path for path in root.iter(f"{SVG}path") if path.get("fill-rule"))
+    return found.get("fill")
+
+
+def test_an_area_with_a_tone_is_shaded_and_others_are_not() -> None:
+    """A quarter of an ink of 51, 80, 107 on white: 255 - 204/4, 255 - 175/4, 255 - 148/4."""
+    assert shade("#33506b", 0.25) == "#ccd3da"
+    assert (shade(GRAPHITE, 0.0), shade(GRAPHITE, 1.0)) == (PAPER, GRAPHITE)
+    toned = Area(layer="lining", region=SQUARE, tone=0.25)
+    assert filled(read(toned)) == "#ccd3da"
+    assert filled(read(replace(toned, tone=None))) is None
+
+
+def test_in_black_alone_a_tone_is_a_grey() -> None:
+    toned = drawing(Area(layer="lining", region=SQUARE, tone=0.4))
+    root = ET.fromstring(svg(toned, black=True))  # noqa: S314  (our own output)
+    assert filled(root) == shade(BLACK, 0.4) == "#999999"

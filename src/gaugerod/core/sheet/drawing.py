@@ -19,6 +19,14 @@ Layer: TypeAlias = Literal[
     "course",
     "dimension",
     "tag",
+    "bare",
+    "joint",
+    "lining",
+    "profile",
+    "plate",
+    "body",
+    "curve",
+    "beyond",
 ]
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 Turn: TypeAlias = Literal[0, 90]
@@ -35,10 +43,15 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Area:
-    """A filled polygon. [mm]."""
+    """A filled polygon. [mm].
+
+    `tone` is how dark it is shaded, from nought (light) to one; without it the fill is that of
+    the layer. [1]
+    """
 
     layer: Layer
     region: Region
+    tone: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

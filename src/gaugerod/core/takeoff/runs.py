@@ -11,7 +11,7 @@ from shapely.geometry import LineString, box
 
 from gaugerod.core.base.geometry import Point, Ring, shape_of
 from gaugerod.core.job.document import Corner
-from gaugerod.core.job.materials import System, Use
+from gaugerod.core.job.materials import System, Trim, Use
 from gaugerod.core.setout.layout import Meeting, SetField
 from gaugerod.core.survey.walls import FittedWall
 from gaugerod.core.takeoff.field_edges import FieldEdges, Segment, field_edges
@@ -102,8 +102,8 @@ def edge_runs(field: SetField, wall: FittedWall, system: System) -> EdgeRuns:
     )
 
 
-def trimmed(field: SetField, wall: FittedWall, system: System) -> tuple[Ring, ...]:
-    """Return the lines along which a trim of the material runs on one wall.
+def trimmed(field: SetField, wall: FittedWall, system: System) -> tuple[tuple[Trim, Ring], ...]:
+    """Return the trims of one wall, each with the line along which it runs.
 
     Parameters
     ----------
@@ -116,7 +116,7 @@ def trimmed(field: SetField, wall: FittedWall, system: System) -> tuple[Ring, ..
 
     Returns
     -------
-    tuple of Ring
+    tuple of (Trim, Ring)
         Lines on the edge of the field: ends from the bottom up, then tops. [mm]
 
     Notes
@@ -130,16 +130,15 @@ def trimmed(field: SetField, wall: FittedWall, system: System) -> tuple[Ring, ..
     >>> from gaugerod.core.survey.fit import fit_walls
     >>> wall, system = fit_walls(sample_job()).walls[0], sample_system()
     >>> field = set_field(wall, ("open", "runs behind"), system, top=1000.0)
-    >>> len(trimmed(field, wall, system))
-    2
+    >>> [trim.use for trim, _ in trimmed(field, wall, system)]
+    ['edge', 'top']
     """
-    uses = {trim.use for trim in system.trim}
+    trims = {trim.use: trim for trim in system.trim}
     outline = field_edges(field.gross.rings[0])
     ends = ((field.left, outline.left_line), (field.right, outline.right_line))
-    lines = [line for met, line in ends if line and _AT_END.get(met) in uses]
-    if "top" in uses:
-        lines += [top for top in outline.tops if _is_open(top, wall, system)]
-    return tuple(lines)
+    lines = [(_AT_END[met], line) for met, line in ends if line and met in _AT_END]
+    lines += [("top", top) for top in outline.tops if _is_open(top, wall, system)]
+    return tuple((trims[use], line) for use, line in lines if use in trims)
 
 
 _AT_END: dict[Meeting, Use] = {

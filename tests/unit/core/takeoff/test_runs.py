@@ -1,9 +1,10 @@
 import pytest
 from tests.laid_by_hand import field, keyed, opening, rectangle, wall
 
-from gaugerod.core.base.geometry import Region
-from gaugerod.core.setout.layout import Meeting
-from gaugerod.core.survey.walls import FittedOpening
+from gaugerod.core.base.geometry import Region, Ring
+from gaugerod.core.job.materials import System
+from gaugerod.core.setout.layout import Meeting, SetField
+from gaugerod.core.survey.walls import FittedOpening, FittedWall
 from gaugerod.core.takeoff.runs import EdgeRuns, corner_runs, edge_runs, trimmed
 
 GROSS = rectangle(left=0, bottom=3, right=1500, top=1203)
@@ -177,16 +178,21 @@ def test_a_joint_keeps_off_an_opening_beside_the_run() -> None:
     assert runs_of(openings=(low,)).tops[0].keep_off == ()
 
 
+def lines_of(field: SetField, on: FittedWall, system: System) -> tuple[Ring, ...]:
+    return tuple(line for _, line in trimmed(field, on, system))
+
+
 def test_trims_run_where_the_material_has_one_for_the_edge() -> None:
-    """The hand-made material has trims for edges, tops and inside corners, none for outside ones."""
+    """The hand-made material has trims for edges, tops, inside corners; none for outside."""
     system, on = keyed(), wall("B", width=1500, ceiling=1400)
     assert {trim.use for trim in system.trim} == {"edge", "inside corner", "top"}
     top = ((1500.0, 1203.0), (0.0, 1203.0))
     left, right = ((0.0, 3.0), (0.0, 1203.0)), ((1500.0, 3.0), (1500.0, 1203.0))
     both = field("B", GROSS, ends=("open", "open"))
-    assert trimmed(both, on, system) == (left, right, top)
-    assert trimmed(field("B", GROSS, ends=("butts", "trim")), on, system) == (right, top)
-    assert trimmed(field("B", GROSS, ends=("laps", "outside trim")), on, system) == (top,)
+    assert lines_of(both, on, system) == (left, right, top)
+    assert [trim.use for trim, _ in trimmed(both, on, system)] == ["edge", "edge", "top"]
+    assert lines_of(field("B", GROSS, ends=("butts", "trim")), on, system) == (right, top)
+    assert lines_of(field("B", GROSS, ends=("laps", "outside trim")), on, system) == (top,)
     under = wall("B", width=1500, ceiling=1206)
-    assert trimmed(both, under, system) == (left, right)
-    assert trimmed(both, on, system.model_copy(update={"trim": ()})) == ()
+    assert lines_of(both, under, system) == (left, right)
+    assert lines_of(both, on, system.model_copy(update={"trim": ()})) == ()
