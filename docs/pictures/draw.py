@@ -1,4 +1,4 @@
-"""Make the picture of the README anew from the drawing that `make demo` wrote."""
+"""Make the pictures of the README anew from the drawings that `make demo` wrote."""
 
 from importlib.resources import as_file, files
 from pathlib import Path
@@ -6,28 +6,33 @@ from pathlib import Path
 import typst
 
 HERE = Path(__file__).parent
-DRAWING = HERE.parents[1] / "out" / "alcove-1962" / "elevation-B.svg"
+OUT = HERE.parents[1] / "out"
+DRAWINGS = {
+    "back-wall.png": (OUT / "alcove-1962" / "elevation-B.svg", "180mm"),
+    "alcove.png": (OUT / "niche-tile" / "picture.svg", "120mm"),
+}
 PAGE = """
-#set page(width: 180mm, height: auto, margin: 3mm, fill: white)
+#set page(width: eval(sys.inputs.width), height: auto, margin: 3mm, fill: white)
 #image(bytes(sys.inputs.svg), format: "svg", width: 100%)
 """
 
 
 def main() -> None:
-    """Draw it on white, with the fonts that come along."""
+    """Draw them on white, with the fonts that come along."""
     with as_file(files("gaugerod") / "data" / "paper" / "fonts") as folder:
         fonts = typst.Fonts(
             include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder)]
         )
-        picture = typst.compile(
-            PAGE.encode(),
-            format="png",
-            ppi=140,
-            sys_inputs={"svg": DRAWING.read_text(encoding="utf-8")},
-            font_paths=fonts,
-            ignore_system_fonts=True,
-        )
-    (HERE / "back-wall.png").write_bytes(picture)
+        for name, (drawing, width) in DRAWINGS.items():
+            picture = typst.compile(
+                PAGE.encode(),
+                format="png",
+                ppi=140,
+                sys_inputs={"svg": drawing.read_text(encoding="utf-8"), "width": width},
+                font_paths=fonts,
+                ignore_system_fonts=True,
+            )
+            (HERE / name).write_bytes(picture)
 
 
 main()

@@ -1,6 +1,7 @@
 """The finished alcove as who stands before it will see it."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from itertools import pairwise
 from math import dist
 
@@ -17,7 +18,7 @@ from gaugerod.core.survey.walls import Walls
 _BEFORE = 1.0  # of the greater of width and depth: how far before the floor the eye stands
 _UP = 1500.0  # eye over the floor [mm]
 _WHITE, _SHADE = 0.02, 0.22  # tones of the tub in the light and out of it [1]
-_BASIN, _FLOOR = 0.07, 0.06  # of its bottom, and of the floor [1]
+_MOUTH, _BASIN, _FLOOR = 0.10, 0.07, 0.06  # of its inside, its bottom, and the floor [1]
 
 
 def draw_picture(alcove: Alcove, words: Catalogue) -> Drawing:
@@ -98,6 +99,10 @@ def _floor(eye: Eye, below: Stand) -> Iterator[Area]:
 def _tub(eye: Eye, below: Stand) -> Iterator[Area]:
     """Draw the inside of the tub, then over that its front and its rim."""
     if below.tub:
+        if below.basin:
+            # Painted under the strips of its round corners, it closes the hairs between them.
+            mouth = replace(below.basin, top=below.tub.top)
+            yield from _top(eye, mouth, layer="curve", dark=_MOUTH)
         for inner in below.tub.plan.rings[1:]:
             yield from _sides(eye, below.tub, inner, layer="curve")
         if below.basin:

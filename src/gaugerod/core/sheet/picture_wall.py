@@ -157,12 +157,13 @@ def _opening(
 
 def _panes(box: Box) -> Iterator[Region]:
     """Yield two lights over one another, with a plain frame round them."""
-    middle = (box.bottom + box.top) / 2
+    sash = min(_SASH, box.width / 8, box.height / 8)
+    left, right, middle = box.left + sash, box.right - sash, (box.bottom + box.top) / 2
     for bottom, top in (
-        (box.bottom + _SASH, middle - _SASH / 2),
-        (middle + _SASH / 2, box.top - _SASH),
+        (box.bottom + sash, middle - sash / 2),
+        (middle + sash / 2, box.top - sash),
     ):
-        yield region_of(Box(left=box.left + _SASH, bottom=bottom, right=box.right - _SASH, top=top))
+        yield region_of(Box(left=left, bottom=bottom, right=right, top=top))
 
 
 def _ends(on: WallLayout) -> Iterator[tuple[Ring, bool]]:
@@ -211,5 +212,5 @@ def _plates(eye: Eye, frame: Frame, wall: FittedWall) -> Iterator[Area]:
             (hole.pipe or hole.diameter / 2, _PIPE),
         )
         for size, shade in rings:
-            (ring,) = regions_of(disc(x=hole.x, y=hole.y, diameter=size, sides=_SIDES))
-            yield from _area(eye, frame, ring, "plate", shade)
+            for ring in regions_of(disc(x=hole.x, y=hole.y, diameter=size, sides=_SIDES)):
+                yield from _area(eye, frame, ring, "plate", shade)
