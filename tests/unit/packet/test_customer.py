@@ -63,3 +63,13 @@ def test_every_wall_has_its_picture(tiled: Plan, millimetres: Catalogue) -> None
     ]
     drawn = [block.drawing.name for block in columns.blocks if isinstance(block, Picture)]
     assert drawn == ["face-L", "face-B", "face-R"]
+
+
+def test_the_finished_alcove_comes_first_then_each_wall(keyed: Plan, inches: Catalogue) -> None:
+    blocks = customer_paper(keyed, inches).sections
+    (alone,) = (block for block in blocks if isinstance(block, Picture))
+    assert alone.drawing.name == "picture"
+    (columns,) = (block for block in blocks if isinstance(block, Columns))
+    faces = [block.drawing.name for block in columns.blocks if isinstance(block, Picture)]
+    assert faces == ["face-L", "face-B", "face-R"]
+    assert blocks.index(alone) < blocks.index(columns)
