@@ -373,12 +373,16 @@ class OrderPart(Part):
 
 
 class TaskHoursPart(Part):
-    """The time one task takes, in minutes."""
+    """The time one task takes by the clock, in minutes; `minutes` is what is planned with."""
 
     id: str
     name: str
     count: float
     minutes: int
+    low: int
+    likely: int
+    high: int
+    people: int
 
 
 class PriceLinePart(Part):
@@ -398,9 +402,11 @@ class PricePart(Part):
     cost: int
     labour: int
     material: int
+    freight: int
     tax: int
     other: int
     contingency: int
+    allowances: int
     margin: float
     minutes: int
     lines: tuple[PriceLinePart, ...]

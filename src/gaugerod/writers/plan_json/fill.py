@@ -312,9 +312,11 @@ def _price(plan: Plan, words: Catalogue) -> to.PricePart:
         cost=price.cost,
         labour=price.labour,
         material=price.material,
+        freight=price.freight,
         tax=price.tax,
         other=price.other,
         contingency=price.contingency,
+        allowances=price.allowances,
         margin=price.margin,
         minutes=price.minutes,
         lines=tuple(
