@@ -10,6 +10,7 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.job.consistent import consistent
 from gaugerod.core.job.document import Choices
+from gaugerod.core.job.places import at_place
 from gaugerod.core.options.ask import Answer, ask
 from gaugerod.core.options.option import Option, Options
 from gaugerod.core.options.weigh import choose, weigh
@@ -49,7 +50,8 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
         The readings give no walls, no layout keeps the limits (the message names the job), or
         what is asked about does not go together.
     """
-    job, rates = ready.job, ready.rates
+    job = ready.job
+    rates = at_place(ready.rates, job.site.region)
     system = ready.materials.systems[job.choices.material]
     if asked is not None:
         consistent(job.model_copy(update={"choices": asked}), ready.materials)

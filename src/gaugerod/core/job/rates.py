@@ -17,6 +17,7 @@ Per: TypeAlias = Literal[
     "shaped cut",
     "hole",
     "metre",
+    "metre of trim",
     "niche",
     "reveal",
 ]

@@ -8,7 +8,7 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Driver, Per, RateTable, Task
 from gaugerod.core.pricing.money import counted, exact, half_up
 from gaugerod.core.pricing.price import TaskHours
-from gaugerod.core.takeoff.order import Quantities
+from gaugerod.core.takeoff.order import Order
 
 MINUTES = 60
 """Minutes of an hour."""
@@ -17,14 +17,14 @@ MODE = 4
 
 
 def task_hours(
-    quantities: Quantities, cuts: CutPlan, rates: RateTable, system: System
+    order: Order, cuts: CutPlan, rates: RateTable, system: System
 ) -> tuple[TaskHours, ...]:
     """Return the tasks of one alcove of which there is anything to do.
 
     Parameters
     ----------
-    quantities
-        What is counted on the drawings. [mm]
+    order
+        What is counted on the drawings, and the trims that are cut. [mm]
     cuts
         The cut plan: a pass of the saw that frees two pieces is one cut.
     rates
@@ -55,10 +55,10 @@ def task_hours(
     >>> from gaugerod.core.takeoff.sample import sample_order
     >>> system = sample_system()
     >>> order, cuts = sample_order(), plan_cuts((), system)
-    >>> [task.minutes for task in task_hours(order.quantities, cuts, sample_rates(), system)]
+    >>> [task.minutes for task in task_hours(order, cuts, sample_rates(), system)]
     [540]
     """
-    counts = _counts(quantities, cuts)
+    counts = _counts(order, cuts)
     return tuple(
         _task(task, counts)
         for task in rates.task
@@ -99,7 +99,9 @@ def _hours(driver: Driver) -> Iterator[float]:
     yield from (low, driver.hours, high)
 
 
-def _counts(quantities: Quantities, cuts: CutPlan) -> Mapping[Per, float]:
+def _counts(order: Order, cuts: CutPlan) -> Mapping[Per, float]:
+    quantities = order.quantities
+    trims = sum(cut.length for stock in order.trims for cut in stock.runs)
     return {
         "alcove": 1,
         "square metre": quantities.area / 1e6,
@@ -108,6 +110,7 @@ def _counts(quantities: Quantities, cuts: CutPlan) -> Mapping[Per, float]:
         "shaped cut": quantities.shaped_cuts,
         "hole": quantities.holes,
         "metre": (quantities.seal_length + quantities.seam_length) / 1e3,
+        "metre of trim": trims / 1e3,
         "niche": quantities.niches,
         "reveal": quantities.reveals,
     }

@@ -55,7 +55,7 @@ def price_job(order: Order, cuts: CutPlan, rates: RateTable, system: System) -> 
     >>> price.minutes, price.labour, price.material, price.tax
     (540, 43200, 107500, 7525)
     """
-    tasks = task_hours(order.quantities, cuts, rates, system)
+    tasks = task_hours(order, cuts, rates, system)
     minutes = sum(task.minutes * task.people for task in tasks)
     labour = _labour(minutes, rates)
     bought = [_bought(line) for line in order.lines]

@@ -6,6 +6,7 @@ from tests.priced_by_hand import ALL_IN, QUANTITIES, bought, order, priced, rate
 
 from gaugerod.core.base.messages import Message, Money
 from gaugerod.core.pricing.job import price_job
+from gaugerod.core.takeoff.order import TrimCut, TrimStock
 from gaugerod.core.takeoff.sample import sample_order
 
 
@@ -194,3 +195,18 @@ def test_the_rate_of_an_hour_is_made_of_its_parts() -> None:
     price = priced(rates(ALL_IN, labour=None, crew=crew))
     assert price.labour == 179_550
     assert price.lines[0].arithmetic.values["rate"] == Money(4725)
+
+
+def test_trims_are_counted_by_what_is_cut_of_them() -> None:
+    def cut(part: int, length: float) -> TrimCut:
+        return TrimCut(wall="B", place="top", part=part, parts=2, start=0, length=length, mitred=())
+
+    stocks = (
+        TrimStock(trim="top", stock=2400, runs=(cut(1, 1500.0), cut(2, 600.0)), offcut=290.0),
+        TrimStock(trim="top", stock=2400, runs=(cut(1, 900.0),), offcut=1490.0),
+    )
+    table = rates({"id": "trims", "per": "metre of trim", "hours": 0.2})
+    # 3 m x 0.2 h.
+    made = price_job(replace(order(), trims=stocks), cut_plan(modules=30), table, keyed())
+    assert [(task.count, task.minutes) for task in made.tasks] == [(3.0, 36)]
+    assert priced(table).tasks == ()
