@@ -2,15 +2,19 @@
 
 from collections.abc import Mapping
 from decimal import Decimal
+from fractions import Fraction
 from random import Random
 
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.priced_by_hand import bought, priced, rates
 
+from gaugerod.core.job.places import DepositCap, Place
 from gaugerod.core.job.rates import RateTable
+from gaugerod.core.job.terms import Terms
 from gaugerod.core.pricing.money import half_up
 from gaugerod.core.pricing.spread import spread_of
+from gaugerod.core.pricing.terms import payments_of
 from gaugerod.core.takeoff.order import OrderLine
 
 SHARES = st.integers(0, 9000).map(lambda n: n / 10_000)
@@ -171,3 +175,31 @@ def _widened(task: Task, *, by: int) -> dict[str, float]:
         "low": round(likely - by * (likely - low), 1),
         "high": round(likely + by * (high - likely), 1),
     }
+
+
+@given(
+    total=st.integers(0, 10**8),
+    shares=st.lists(st.integers(1, 100), min_size=2, max_size=6),
+    cap=st.none() | st.tuples(st.integers(0, 10_000), st.none() | st.integers(0, 2000)),
+)
+def test_payments_close_to_the_cent_and_never_run_ahead(
+    total: int, shares: list[int], cap: tuple[int, int | None] | None
+) -> None:
+    # Shares in hundredths that add up to 1: the last takes the rest.
+    parts = [share // len(shares) for share in shares[:-1]]
+    rest = 100 - sum(parts)
+    deposit, *draws = (part / 100 for part in (*parts, rest))
+    asked = [{"name": f"Draw {n}", "share": share} for n, share in enumerate(draws)]
+    terms = Terms.model_validate({"deposit": deposit, "draw": asked})
+    place = None
+    if cap is not None:
+        raw = {"share": cap[0] / 10_000, "most": cap[1], "source": "A law", "sure": "found"}
+        law = DepositCap.model_validate(raw)
+        place = Place(id="US-XX", name="Somewhere", currency="USD", deposit=law)
+    made = payments_of(total, terms, place)
+    assert sum(one.due for one in made.payments) == total == made.payments[-1].paid
+    assert all(one.due >= 0 for one in made.payments)
+    if cap is not None:
+        allowed = Fraction(cap[0], 10_000) * total
+        assert made.payments[0].due <= allowed
+        assert cap[1] is None or made.payments[0].due <= 100 * cap[1]

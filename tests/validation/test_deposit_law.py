@@ -7,7 +7,7 @@
   california.construction.com/news/law/archive/0403.asp, 2004; 2011 likewise at ashleybaron.com).
 - Massachusetts General Laws 142A section 2: a deposit "shall not exceed the greater of one-third of
   the total contract price or the actual cost of any materials or equipment of a special order"
-  (found, quoted at hilltopfarmshoa.com). Special orders are not reckoned: a third is never too much.
+  (found, quoted at hilltopfarmshoa.com). Special orders are left out: a third is never too much.
 - Maryland Business Regulation 8-617: no "deposit of more than one-third of the home improvement
   contract price" (found: law.justia.com/codes/maryland/2005/gbr/8-617.html).
 - Pennsylvania HICPA: over $5,000 no more than a third, special orders on top (found:
