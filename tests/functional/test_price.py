@@ -154,3 +154,18 @@ def test_rates_that_contradict_themselves_are_told(
     (line,) = result.stderr.splitlines()
     assert line.startswith(str(folder / "shop.toml"))
     assert said in line
+
+
+def test_factors_of_the_job_make_its_work_dearer(run: Run, job: Path, tmp_path: Path) -> None:
+    plain = job.read_text(encoding="utf-8")
+    assert run("plan", job, "--out", tmp_path / "plain").exit_code == 0
+    job.write_text('factors = ["occupied"]\n' + plain, encoding="utf-8")
+    assert run("plan", job, "--out", tmp_path / "lived-in").exit_code == 0
+    easy, hard = (price_of(tmp_path / name) for name in ("plain", "lived-in"))
+    assert hard["minutes"] == pytest.approx(1.1 * easy["minutes"], abs=len(easy["tasks"]))
+    assert hard["price"] > easy["price"]
+    job.write_text('factors = ["ocupied"]\n' + plain, encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "none")
+    assert result.exit_code == 2
+    (line,) = result.stderr.splitlines()
+    assert "“ocupied” is none of the factors of these rates: first-time, floor, occupied." in line

@@ -10,10 +10,10 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.job.consistent import consistent
 from gaugerod.core.job.document import Choices
-from gaugerod.core.job.places import at_place
 from gaugerod.core.options.ask import Answer, ask
 from gaugerod.core.options.option import Option, Options
 from gaugerod.core.options.weigh import choose, weigh
+from gaugerod.core.pricing.conditions import rates_for
 from gaugerod.core.setout.relax import laid_out
 from gaugerod.core.sheet.small import draw_small
 from gaugerod.core.survey.fit import fit_walls
@@ -51,7 +51,7 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
         what is asked about does not go together.
     """
     job = ready.job
-    rates = at_place(ready.rates, job.site.region)
+    rates = rates_for(ready.rates, job)
     system = ready.materials.systems[job.choices.material]
     if asked is not None:
         consistent(job.model_copy(update={"choices": asked}), ready.materials)

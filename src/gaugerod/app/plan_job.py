@@ -87,6 +87,12 @@ def make_ready(source: JobSource, library: Library, *, past: PastJobs | None = N
             known = ", ".join(sorted(tables))
             wrong = Message("job.unknown-rates", read=job.rates, known=known)
             raise InconsistentError(Message("job.at", where="rates", wrong=wrong), at=("rates",))
+        factors = sorted(factor.id for factor in tables[job.rates].factor)
+        for number, factor in enumerate(job.factors):
+            if factor not in factors:
+                wrong = Message("job.unknown-factor", read=factor, known=", ".join(factors))
+                at = ("factors", number)
+                raise InconsistentError(Message("job.at", where="factors", wrong=wrong), at=at)
 
     job = source.read(check)
     metric = job.display == "metric" or (job.display is None and job.unit != "in")

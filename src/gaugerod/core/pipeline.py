@@ -10,12 +10,12 @@ from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.cutting.plan import plan_cuts
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import Materials, System
-from gaugerod.core.job.places import at_place
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.options.option import Option, Options
 from gaugerod.core.options.weigh import choose, weigh
 from gaugerod.core.pricing.agreement import Agreement, agree
+from gaugerod.core.pricing.conditions import rates_for
 from gaugerod.core.pricing.job import price_job
 from gaugerod.core.pricing.price import Price, Spread
 from gaugerod.core.pricing.spread import spread_of
@@ -93,7 +93,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     (35, 'module')
     """
     system = materials.systems[job.choices.material]
-    rates = at_place(rates, job.site.region)
+    rates = rates_for(rates, job)
     walls = fit_walls(job)
     short = laid_out(walls, job.choices, system, rates.looks)
     options = weigh(short, walls, system, rates, seed=seed)

@@ -7,7 +7,7 @@ from pydantic import Field, model_validator
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.fields import Cents, Document, Hours, Identifier, Name, Share, refuse
 from gaugerod.core.job.materials import Kind
-from gaugerod.core.job.terms import Allowance, Crew, PlaceRates, Terms
+from gaugerod.core.job.terms import Allowance, Crew, Factor, PlaceRates, Terms
 
 Per: TypeAlias = Literal[
     "alcove",
@@ -119,6 +119,7 @@ class RateTable(Document):
         default=0.0,
         description="How far tasks run late together: 0 each by itself, 1 all at once.",
     )
+    factor: tuple[Factor, ...] = Field(default=(), description="What a job may name.")
     allowance: tuple[Allowance, ...] = ()
     terms: Terms | None = Field(default=None, description="Deposit and draws; else none are told.")
     place: dict[Identifier, PlaceRates] = Field(

@@ -21,6 +21,16 @@ class Crew(Document):
     )
 
 
+class Factor(Document):
+    """Something that makes all work of a job slower, or quicker."""
+
+    id: Identifier
+    name: Name
+    times: Annotated[float, Field(strict=True, gt=0, le=10)] = Field(
+        description="What all hours are multiplied by."
+    )
+
+
 class Allowance(Document):
     """So much of something unknown is in the price; beyond it, each has its own price."""
 

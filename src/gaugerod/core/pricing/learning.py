@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from math import exp, log, sqrt
 
 from gaugerod.core.job.past import PastJobs
-from gaugerod.core.job.rates import Driver, RateTable, Task
+from gaugerod.core.job.rates import RateTable
+from gaugerod.core.pricing.conditions import slower
 
 BELIEF = 0.25
 """Sigma of the log of how far a shop's hours are off before any job is recorded. [1]"""
@@ -152,15 +153,5 @@ def with_lesson(rates: RateTable, lesson: Lesson) -> RateTable:
     0.295
     """
     factors = {found.id: found.factor for found in lesson.tasks}
-    tasks = tuple(_corrected(task, factors.get(task.id, 1.0)) for task in rates.task)
+    tasks = tuple(slower(task, factors.get(task.id, 1.0)) for task in rates.task)
     return rates.model_copy(update={"task": tasks})
-
-
-def _corrected(task: Task, factor: float) -> Task:
-    also = tuple(driver.model_copy(update=_times(driver, factor)) for driver in task.also)
-    return task.model_copy(update={**_times(task, factor), "also": also})
-
-
-def _times(driver: Driver, factor: float) -> dict[str, float]:
-    low, high = driver.range
-    return {"low": low * factor, "hours": driver.hours * factor, "high": high * factor}
