@@ -61,7 +61,8 @@ def ordered(*ids: str) -> Order:
 def timed(**minutes: int) -> Price:
     """A price of which only the minutes of the tasks matter."""
     tasks = tuple(
-        TaskHours(id=id_, name=id_, count=1, minutes=taken) for id_, taken in minutes.items()
+        TaskHours(id=id_, name=id_, count=1, minutes=m, low=m, likely=m, high=m)
+        for id_, m in minutes.items()
     )
     return Price(
         currency="USD",

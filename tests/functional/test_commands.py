@@ -235,7 +235,7 @@ def test_planning_within_a_time_that_is_enough(run: Run, job: Path, tmp_path: Pa
     assert run("plan", job, "--out", tmp_path / "out", "--within", "60").exit_code == 0
 
 
-@pytest.mark.parametrize("name", ["job", "plan", "material"])
+@pytest.mark.parametrize("name", ["job", "plan", "material", "rates", "past"])
 def test_a_schema_is_a_schema(run: Run, name: str) -> None:
     result = run("schema", name)
     assert result.exit_code == 0

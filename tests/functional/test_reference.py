@@ -38,14 +38,16 @@ def schema(name: str) -> Mapping[str, Any]:
     return found
 
 
-@pytest.mark.parametrize("name", ["job", "plan", "material"])
+@pytest.mark.parametrize("name", ["job", "plan", "material", "rates", "past"])
 def test_a_published_schema_is_that_of_the_program(run: Callable[..., Result], name: str) -> None:
     file = REFERENCE / f"{name}.schema.json"
     renew = f"renew it: python -m gaugerod schema {name} > docs/reference/{file.name}"
     assert file.read_text(encoding="utf-8") == run("schema", name).stdout, renew
 
 
-@pytest.mark.parametrize(("kind", "folder"), [("job", "jobs"), ("material", "materials")])
+@pytest.mark.parametrize(
+    ("kind", "folder"), [("job", "jobs"), ("material", "materials"), ("rates", "rates")]
+)
 def test_packaged_files_are_as_their_schema_says(kind: str, folder: str) -> None:
     for path in (DATA / folder).iterdir():
         if path.name.endswith(".toml"):
@@ -75,7 +77,7 @@ def test_every_command_and_option_is_on_its_page() -> None:
     assert named <= real | {"--version", "--help"}
 
 
-@pytest.mark.parametrize("page", ["how-to/own-module.md", "how-to/first-job.md"])
+@pytest.mark.parametrize("page", ["how-to/own-module.md", "how-to/first-job.md", "how-to/price.md"])
 def test_examples_of_toml_can_be_read(page: str) -> None:
     text = (DOCS / page).read_text(encoding="utf-8")
     examples = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)

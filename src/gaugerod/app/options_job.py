@@ -13,6 +13,7 @@ from gaugerod.core.job.document import Choices
 from gaugerod.core.options.ask import Answer, ask
 from gaugerod.core.options.option import Option, Options
 from gaugerod.core.options.weigh import choose, weigh
+from gaugerod.core.pricing.conditions import rates_for
 from gaugerod.core.setout.relax import laid_out
 from gaugerod.core.sheet.small import draw_small
 from gaugerod.core.survey.fit import fit_walls
@@ -49,7 +50,8 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
         The readings give no walls, no layout keeps the limits (the message names the job), or
         what is asked about does not go together.
     """
-    job, rates = ready.job, ready.rates
+    job = ready.job
+    rates = rates_for(ready.rates, job)
     system = ready.materials.systems[job.choices.material]
     if asked is not None:
         consistent(job.model_copy(update={"choices": asked}), ready.materials)

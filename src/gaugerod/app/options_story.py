@@ -31,7 +31,10 @@ def tell_options(made: Weighed, words: Catalogue) -> list[str]:
 
 
 def _told(option: Option, words: Catalogue) -> Iterator[str]:
-    yield words.text("options.told", option=named(option, words), laid=laid(option, words))
+    price = Money(option.price)
+    yield words.text(
+        "options.told", option=named(option, words), price=price, laid=laid(option, words)
+    )
     yield words.text("options.under", said=words.say(option.reason))
     if option.picks:
         yield words.text("options.under", said=_minded(option, words))

@@ -12,12 +12,15 @@ from gaugerod.core.job.consistent import consistent
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.faults import InconsistentError
 from gaugerod.core.job.materials import Materials
+from gaugerod.core.job.past import PastJobs
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.pipeline import Plan, plan
+from gaugerod.core.pricing.learning import Lesson, learn, with_lesson
 from gaugerod.core.sheet.drawing import Drawing
 from gaugerod.core.sheet.solids import Model
 from gaugerod.core.takeoff.order import Order
+from gaugerod.packet.changes import changes_paper
 from gaugerod.packet.crew import crew_packet
 from gaugerod.packet.customer import customer_paper
 from gaugerod.packet.paper import Paper
@@ -27,7 +30,10 @@ from gaugerod.packet.walls import elevation
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ready:
-    """A job that was read and checked, with all that planning needs."""
+    """A job that was read and checked, with all that planning needs.
+
+    `lesson` is what the hours of `rates` were corrected by, where past jobs were given.
+    """
 
     name: str
     job: Job
@@ -35,6 +41,7 @@ class Ready:
     rules: Rules
     rates: RateTable
     words: Catalogue
+    lesson: Lesson | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,8 +64,17 @@ class Planned:
     files: tuple[str, ...]
 
 
-def make_ready(source: JobSource, library: Library) -> Ready:
+def make_ready(source: JobSource, library: Library, *, past: PastJobs | None = None) -> Ready:
     """Read a job and what it needs, and check that they go together.
+
+    Parameters
+    ----------
+    source
+        Where the job comes from.
+    library
+        The data beside it.
+    past
+        Past jobs, where the hours are to be corrected by them.
 
     Raises
     ------
@@ -75,17 +91,25 @@ def make_ready(source: JobSource, library: Library) -> Ready:
             known = ", ".join(sorted(tables))
             wrong = Message("job.unknown-rates", read=job.rates, known=known)
             raise InconsistentError(Message("job.at", where="rates", wrong=wrong), at=("rates",))
+        factors = sorted(factor.id for factor in tables[job.rates].factor)
+        for number, factor in enumerate(job.factors):
+            if factor not in factors:
+                wrong = Message("job.unknown-factor", read=factor, known=", ".join(factors))
+                at = ("factors", number)
+                raise InconsistentError(Message("job.at", where="factors", wrong=wrong), at=at)
 
     job = source.read(check)
     metric = job.display == "metric" or (job.display is None and job.unit != "in")
     rates = tables[job.rates]
+    lesson = learn(past, rates) if past else None
     return Ready(
         name=source.name,
         job=job,
         materials=materials,
         rules=library.rules(),
-        rates=rates,
+        rates=with_lesson(rates, lesson) if lesson else rates,
         words=library.words(METRIC if metric else IMPERIAL, currency=rates.currency),
+        lesson=lesson,
     )
 
 
@@ -120,5 +144,8 @@ def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
     files["alcove.glb"] = writers.model(model(made))
     files["packet.pdf"] = writers.paper(crew_packet(made, words))
     files["customer.pdf"] = writers.paper(customer_paper(made, words))
+    account = made.agreement.account
+    if account and account.orders:
+        files["changes.pdf"] = writers.paper(changes_paper(made.job, account, words))
     files["order.csv"] = writers.order(made.order, words).encode()
     return files

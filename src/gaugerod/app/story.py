@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import datetime
 from math import ceil
 
+from gaugerod.app.price_story import tell_price
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Message, Money
 from gaugerod.core.checks.finding import Finding
@@ -31,6 +32,7 @@ def tell(made: Plan, words: Catalogue) -> list[str]:
         *_options(made),
         *_pieces(made),
         *_order(made),
+        *tell_price(made),
         *_days(made),
         *_findings(made),
     ]
@@ -118,8 +120,6 @@ def _order(made: Plan) -> Iterator[Message]:
         yield Message(key, trims=trims, bound=bound)
     others = [f"{line.count} × {line.name}" for line in order.lines if line.pack != "box"]
     yield Message("app.story.order", lines="; ".join(others))
-    hours = made.price.minutes / 60
-    yield Message("app.story.price", price=Money(made.price.price), hours=hours)
 
 
 def _days(made: Plan) -> Iterator[Message]:

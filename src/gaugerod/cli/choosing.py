@@ -17,6 +17,7 @@ from gaugerod.core.base.errors import JobError
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.document import Choices
 from gaugerod.store.folder import OutputFolder
+from gaugerod.store.past_file import past_jobs
 from gaugerod.writers.pdf import pdf
 from gaugerod.writers.svg import svg
 
@@ -26,11 +27,16 @@ BY_WALL = ("centre", "phase")
 
 
 def weigh_and_tell(
-    source: JobSource, library: Library, folder: Path | None, asked: Sequence[str]
+    source: JobSource,
+    library: Library,
+    folder: Path | None,
+    asked: Sequence[str],
+    *,
+    past: Path | None = None,
 ) -> None:
     """Tell the options of a job, draw them, and answer why not another."""
     with spoken(default_words(library)):
-        ready = make_ready(source, library)
+        ready = make_ready(source, library, past=past_jobs(past) if past else None)
     words = ready.words
     with spoken(words):
         made = weigh_job(ready, _asked(ready, asked))

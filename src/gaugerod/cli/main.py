@@ -23,7 +23,7 @@ from gaugerod.core.base.lengths import IMPERIAL, METRIC
 from gaugerod.packet.paper import Size
 from gaugerod.store.folder import NewFile
 from gaugerod.store.job_file import JobFile
-from gaugerod.store.schemas import job_schema, material_schema
+from gaugerod.store.schemas import job_schema, material_schema, past_schema, rates_schema
 from gaugerod.store.shelf import Library
 from gaugerod.store.toml_file import read_bytes
 from gaugerod.writers.plan_json import plan_schema
@@ -35,6 +35,8 @@ class Document(StrEnum):
     JOB = "job"
     PLAN = "plan"
     MATERIAL = "material"
+    RATES = "rates"
+    PAST = "past"
 
 
 class Units(StrEnum):
@@ -57,6 +59,8 @@ _SCHEMAS = {
     Document.JOB: job_schema,
     Document.PLAN: plan_schema,
     Document.MATERIAL: material_schema,
+    Document.RATES: rates_schema,
+    Document.PAST: past_schema,
 }
 
 
@@ -177,15 +181,19 @@ def _add_options(cli: typer.Typer, words: Catalogue) -> None:
         rates: Annotated[
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.rates"))
         ] = None,
+        past: Annotated[
+            Path | None, typer.Option(metavar="FILE", help=words.text("cli.past"))
+        ] = None,
     ) -> None:
         source, library = _opened(job, words, materials=materials, rates=rates)
-        weigh_and_tell(source, library, out, ask or ())
+        weigh_and_tell(source, library, out, ask or (), past=past)
 
 
 def _add_plan(cli: typer.Typer, words: Catalogue) -> None:
     @cli.command(help=words.text("cli.plan"))
     def plan(
         job: Annotated[Path, typer.Argument(metavar="JOB", help=words.text("cli.job"))],
+        *,
         out: Annotated[Path, typer.Option(metavar="DIR", help=words.text("cli.out"))] = Path("out"),
         materials: Annotated[
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
@@ -193,13 +201,16 @@ def _add_plan(cli: typer.Typer, words: Catalogue) -> None:
         rates: Annotated[
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.rates"))
         ] = None,
+        past: Annotated[
+            Path | None, typer.Option(metavar="FILE", help=words.text("cli.past"))
+        ] = None,
         within: Annotated[
             float | None,
             typer.Option(metavar="SECONDS", min=1, help=words.text("cli.within")),
         ] = None,
     ) -> None:
         source, library = _opened(job, words, materials=materials, rates=rates)
-        if not plan_and_tell(source, library, out, Alarm(seconds=within)):
+        if not plan_and_tell(source, library, out, Alarm(seconds=within), past=past):
             raise typer.Exit(FORBIDDEN)
 
 

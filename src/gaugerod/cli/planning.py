@@ -8,12 +8,14 @@ import typer
 from gaugerod import __version__
 from gaugerod.app.plan_job import Writers, make_ready, plan_job
 from gaugerod.app.ports import HardStop, JobSource, Library
+from gaugerod.app.price_story import tell_lesson
 from gaugerod.app.story import forbidding, tell
 from gaugerod.cli.speech import complain, spoken
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import IMPERIAL, Display
 from gaugerod.core.sheet.drawing import Drawing
 from gaugerod.store.folder import OutputFolder
+from gaugerod.store.past_file import past_jobs
 from gaugerod.writers.csv_order import order_csv
 from gaugerod.writers.glb import glb
 from gaugerod.writers.pdf import pdf
@@ -43,14 +45,18 @@ def default_words(library: Library) -> Catalogue:
     return library.words(IMPERIAL, currency="USD")
 
 
-def plan_and_tell(source: JobSource, library: Library, folder: Path, stop: HardStop) -> bool:
+def plan_and_tell(
+    source: JobSource, library: Library, folder: Path, stop: HardStop, *, past: Path | None = None
+) -> bool:
     """Plan a job, write its papers, tell its story; return whether it may be cut."""
     with spoken(default_words(library)):
-        ready = make_ready(source, library)
+        ready = make_ready(source, library, past=past_jobs(past) if past else None)
     words = ready.words
     with spoken(words):
         planned = plan_job(ready, OutputFolder(path=folder), writers=WRITERS, stop=stop)
     for line in tell(planned.plan, words):
+        typer.echo(line)
+    for line in tell_lesson(ready.lesson, words) if ready.lesson else ():
         typer.echo(line)
     typer.echo(words.text("cli.written", folder=str(folder), files=", ".join(planned.files)))
     forbids = len(forbidding(planned.plan))

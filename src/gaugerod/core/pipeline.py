@@ -14,8 +14,11 @@ from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.options.option import Option, Options
 from gaugerod.core.options.weigh import choose, weigh
+from gaugerod.core.pricing.agreement import Agreement, agree
+from gaugerod.core.pricing.conditions import rates_for
 from gaugerod.core.pricing.job import price_job
-from gaugerod.core.pricing.price import Price
+from gaugerod.core.pricing.price import Price, Spread
+from gaugerod.core.pricing.spread import spread_of
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.setout.relax import laid_out
 from gaugerod.core.survey.fit import fit_walls
@@ -42,7 +45,10 @@ class Plan:
     cuts: CutPlan
     reuse: Reuse
     order: Order
+    rates: RateTable
     price: Price
+    spread: Spread
+    agreement: Agreement
     days: Days
     findings: tuple[Finding, ...]
 
@@ -87,6 +93,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     (35, 'module')
     """
     system = materials.systems[job.choices.material]
+    rates = rates_for(rates, job)
     walls = fit_walls(job)
     short = laid_out(walls, job.choices, system, rates.looks)
     options = weigh(short, walls, system, rates, seed=seed)
@@ -124,7 +131,10 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
         cuts=cuts,
         reuse=reuse,
         order=order,
+        rates=rates,
         price=price,
+        spread=spread_of(price, rates, seed=seed),
+        agreement=agree(price, job, rates, rules.place),
         days=days,
         findings=findings,
     )

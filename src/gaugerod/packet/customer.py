@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.base.messages import Length, Money
+from gaugerod.core.base.messages import Length
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.field import low_point
 from gaugerod.core.sheet.elevation import draw_face
@@ -20,6 +20,7 @@ from gaugerod.packet.paper import (
 )
 from gaugerod.packet.phrases import day, facts, moment, paper, wall_name
 from gaugerod.packet.picture import picture
+from gaugerod.packet.terms import choice_blocks, price_blocks
 
 EXCLUSIONS = 6
 """How many exclusions the catalogue holds."""
@@ -46,14 +47,15 @@ def customer_paper(
     Returns
     -------
     Paper
-        Scope, price, dates, what is not included, pictures. It holds one amount, the price:
-        no cost, no hours, no share of either.
+        Scope, set-outs to choose from, price, payments, dates, what is not included, pictures.
+        It holds prices that the customer pays: no cost, no hours, no share of either.
     """
     title = words.text("paper.customer-title")
     blocks = (
         Heading(text=title, level=1),
         *_where(plan, words),
         *_scope(plan, words),
+        *choice_blocks(plan, words),
         *_terms(plan, words),
         *_signatures(words),
         PageBreak(),
@@ -91,9 +93,7 @@ def _scope(plan: Plan, words: Catalogue) -> Iterator[Block]:
 
 
 def _terms(plan: Plan, words: Catalogue) -> Iterator[Block]:
-    yield Heading(text=words.text("paper.price"), level=2)
-    price = Money(plan.price.price)
-    yield Paragraph(text=words.text("paper.price-line", price=price), style="boxed")
+    yield from price_blocks(plan, words)
     yield Heading(text=words.text("paper.after"), level=2)
     clock = moment(plan.days.no_water_until, words)
     yield Paragraph(text=words.text("paper.no-water", until=clock), style="strong")

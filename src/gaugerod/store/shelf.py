@@ -13,6 +13,7 @@ from gaugerod.core.base.lengths import Display
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.fields import Document
 from gaugerod.core.job.materials import Materials, System
+from gaugerod.core.job.places import Places
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.sizes import module_sizes
@@ -64,9 +65,15 @@ class Library:
         return packaged | _by_id(_documents(_own(self.own_rates), RateTable))
 
     def rules(self) -> Rules:
-        """Return all packaged rules as one set."""
+        """Return all packaged rules as one set, with what places say of deposits."""
         sets = [rules for _, rules in _documents(_packaged("rules"), Rules)]
-        return Rules(format=1, unit="mm", rule=tuple(rule for part in sets for rule in part.rule))
+        laws = [places for _, places in _documents(_packaged("places"), Places)]
+        return Rules(
+            format=1,
+            unit="mm",
+            rule=tuple(rule for part in sets for rule in part.rule),
+            place=tuple(place for part in laws for place in part.place),
+        )
 
     def tolerances(self) -> Tolerances:
         """Return all packaged limits for flat, plumb and level as one set."""

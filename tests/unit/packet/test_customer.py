@@ -26,10 +26,29 @@ def said(blocks: tuple[Block, ...]) -> list[str]:
     return found
 
 
-def test_the_price_is_the_only_amount(keyed: Plan, inches: Catalogue) -> None:
-    texts = said(customer_paper(keyed, inches).sections)
-    amounts = [amount for text in texts for amount in re.findall(r"\$[\d,.]*\d", text)]
-    assert amounts == [inches.show(Money(keyed.price.price))]
+def amounts_of(texts: list[str]) -> list[str]:
+    return [amount for text in texts for amount in re.findall(r"[$£][\d,.]*\d", text)]
+
+
+def test_every_amount_is_one_that_the_customer_pays(keyed: Plan, inches: Catalogue) -> None:
+    payments = keyed.agreement.payments
+    assert payments
+    paid = [cents for one in payments.payments for cents in (one.due, one.paid)]
+    offered = [option.price for option in keyed.options.options if option.picks]
+    beyond = [allowance.beyond for allowance in keyed.rates.allowance]
+    allowed = {inches.show(Money(cents)) for cents in (*paid, *offered, *beyond)}
+    found = amounts_of(said(customer_paper(keyed, inches).sections))
+    assert set(found) == allowed
+    assert inches.show(Money(keyed.price.price)) in found
+
+
+def test_no_cost_and_no_share_of_it_is_among_the_amounts(keyed: Plan, inches: Catalogue) -> None:
+    price = keyed.price
+    found = amounts_of(said(customer_paper(keyed, inches).sections))
+    secret = [price.cost, price.labour, price.material, price.tax, price.contingency]
+    secret += [line.cost for line in price.lines] + [keyed.spread.low, keyed.spread.high]
+    secret += [keyed.rates.labour or 0, *(one.cost for one in keyed.rates.allowance)]
+    assert not {inches.show(Money(cents)) for cents in secret} & set(found)
 
 
 def test_nothing_is_said_of_cost_hours_or_share(keyed: Plan, inches: Catalogue) -> None:

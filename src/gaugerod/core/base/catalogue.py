@@ -101,7 +101,9 @@ class Catalogue:
             case Length(mm=mm):
                 return show_length(mm, self.display)
             case Money(cents=cents):
-                return f"{_SIGNS[self.currency]}{cents // 100:,}.{cents % 100:02d}"
+                sign = "−" if cents < 0 else ""
+                whole, part = divmod(abs(cents), 100)
+                return f"{sign}{_SIGNS[self.currency]}{whole:,}.{part:02d}"
             case Message():
                 return self.say(value)
             case float():

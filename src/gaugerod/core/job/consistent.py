@@ -29,8 +29,9 @@ def consistent(job: Job, materials: Materials) -> None:
     ------
     InconsistentError
         A name is given twice or means nothing, a hole or opening is not placed, the material
-        or its turn is not at hand, the calendar has no working hours, or a size is not
-        plausible. The message says where, what was read and what would do; `at` leads there.
+        or its turn is not at hand, the calendar has no working hours, a change has no contract
+        before it, or a size is not plausible. The message says where, what was read and what
+        would do; `at` leads there.
 
     Notes
     -----
@@ -48,6 +49,7 @@ def consistent(job: Job, materials: Materials) -> None:
         _walls(job),
         _choices(job, materials),
         _calendar(job),
+        _contract(job),
         _readings(job),
         _offcuts(job, materials),
         sizes(job),
@@ -128,6 +130,15 @@ def _calendar(job: Job) -> Iterator[Fault]:
     if week.opens >= week.closes:
         wrong = Message("job.closed", opens=f"{week.opens:%H:%M}", closes=f"{week.closes:%H:%M}")
         yield Fault(at=("calendar", "closes"), wrong=wrong)
+
+
+def _contract(job: Job) -> Iterator[Fault]:
+    for number, change in enumerate(job.change):
+        if job.contract is None:
+            yield Fault(at=("change", number), wrong=Message("job.change-without-contract"))
+        elif change.signed and change.signed < job.contract.signed:
+            wrong = Message("job.change-too-early", signed=str(job.contract.signed))
+            yield Fault(at=("change", number, "signed"), wrong=wrong)
 
 
 def _is_zone(name: str) -> bool:

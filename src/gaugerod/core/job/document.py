@@ -6,6 +6,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field
 
 from gaugerod.core.base.lengths import Unit
+from gaugerod.core.job.contract import Change, Contract
 from gaugerod.core.job.fields import (
     Day,
     Document,
@@ -242,4 +243,9 @@ class Job(Document):
         max_length=200,
         description="Offcuts at hand, of the job's material: used before a module is begun.",
     )
+    factors: tuple[Identifier, ...] = Field(
+        default=(), description="Which factors of the rates hold here; one named twice, twice."
+    )
+    contract: Contract | None = Field(default=None, description="Once it is signed.")
+    change: tuple[Change, ...] = Field(default=(), description="Change orders, in turn.")
     wall: tuple[Wall, ...] = Field(min_length=1, max_length=24)

@@ -111,13 +111,20 @@ def _read_length(value: object, info: ValidationInfo) -> float:
 
 
 def _read_cents(value: object) -> int:
+    cents = _read_signed_cents(value)
+    if cents < 0:
+        raise refuse(Message("field.not-money", read=_shown(value)))
+    return cents
+
+
+def _read_signed_cents(value: object) -> int:
     if isinstance(value, bool) or not isinstance(value, int | float | str):
         raise refuse(Message("field.not-money", read=_shown(value)))
     try:
         amount = Decimal(str(value))
     except ArithmeticError as error:
         raise refuse(Message("field.not-money", read=_shown(value))) from error
-    if not amount.is_finite() or not 0 <= amount <= MOST_MONEY:
+    if not amount.is_finite() or abs(amount) > MOST_MONEY:
         raise refuse(Message("field.not-money", read=_shown(value)))
     return int((amount * 100).quantize(Decimal(1), rounding=ROUND_HALF_UP))
 
@@ -181,6 +188,11 @@ Cents: TypeAlias = Annotated[
     int,
     BeforeValidator(_read_cents),
     WithJsonSchema({"anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}]}),
+]
+SignedCents: TypeAlias = Annotated[
+    int,
+    BeforeValidator(_read_signed_cents),
+    WithJsonSchema({"anyOf": [{"type": "number"}, {"type": "string"}]}),
 ]
 Day: TypeAlias = Annotated[date, BeforeValidator(_read_day)]
 TimeOfDay: TypeAlias = Annotated[time, BeforeValidator(_read_time)]

@@ -1,11 +1,13 @@
 """Rates as data: hours of each task, wages, mark-up, tax, and what looks are worth."""
 
-from typing import Annotated, Literal, TypeAlias
+from typing import Annotated, Literal, Self, TypeAlias
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
-from gaugerod.core.job.fields import Cents, Document, Hours, Identifier, Name, Share
+from gaugerod.core.base.messages import Message
+from gaugerod.core.job.fields import Cents, Document, Hours, Identifier, Name, Share, refuse
 from gaugerod.core.job.materials import Kind
+from gaugerod.core.job.terms import Allowance, Crew, Factor, PlaceRates, Terms
 
 Per: TypeAlias = Literal[
     "alcove",
@@ -15,12 +17,35 @@ Per: TypeAlias = Literal[
     "shaped cut",
     "hole",
     "metre",
+    "metre of trim",
     "niche",
     "reveal",
 ]
 
 
-class Task(Document):
+class Driver(Document):
+    """What a task is counted by, and the hours for one of it."""
+
+    per: Per
+    hours: Hours = Field(description="Likely hours for one of `per`.")
+    low: Hours | None = Field(default=None, description="When all goes well; else as likely.")
+    high: Hours | None = Field(default=None, description="When much goes ill; else as likely.")
+
+    @model_validator(mode="after")
+    def _is_in_order(self) -> Self:
+        low, high = self.range
+        if not low <= self.hours <= high:
+            raise refuse(Message("rates.out-of-order", low=low, likely=self.hours, high=high))
+        return self
+
+    @property
+    def range(self) -> tuple[float, float]:
+        """The low and the high hours."""
+        low = self.hours if self.low is None else self.low
+        return low, self.hours if self.high is None else self.high
+
+
+class Task(Driver):
     """One task: the hours it takes for each of what it is counted by."""
 
     id: Identifier
@@ -28,8 +53,12 @@ class Task(Document):
     kind: Literal["any"] | Kind | tuple[Kind, ...] = Field(
         default="any", description="The kind of material that asks for it, or several."
     )
-    per: Per
-    hours: Hours = Field(description="Likely hours for one of `per`.")
+    also: tuple[Driver, ...] = Field(
+        default=(), description="What else it is counted by; hours come on top."
+    )
+    people: Annotated[int, Field(strict=True, ge=1, le=20)] = Field(
+        default=1, description="How many work at it together; hours are by the clock."
+    )
     after: tuple[Identifier, ...] = Field(default=(), description="Tasks that must end first.")
     hold: Literal["none", "adhesive", "mortar", "grout", "sealant"] | Hours = Field(
         default="none", description="Hold after it: the material's own, or hours."
@@ -69,12 +98,40 @@ class RateTable(Document):
     format: Literal[1]
     id: Identifier
     currency: Literal["USD", "GBP", "EUR"]
-    labour: Cents = Field(description="Burdened rate of one hour.")
-    markup: Annotated[float, Field(strict=True, ge=0, le=5)]
+    labour: Cents | None = Field(
+        default=None, description="Burdened rate of one hour of one person; or give [crew]."
+    )
+    crew: Crew | None = Field(default=None, description="The parts of that rate; or give labour.")
+    markup: Annotated[float, Field(strict=True, ge=0, le=5)] | None = Field(
+        default=None, description="Share of the cost that comes on top; or give margin."
+    )
+    margin: Annotated[float, Field(strict=True, ge=0, le=0.9)] | None = Field(
+        default=None, description="Share of the price that is not cost; or give markup."
+    )
     contingency: Share
     tax: Share = Field(description="Sales tax on material.")
+    freight: Cents = Field(default=0, description="Delivery of one order.")
+    freight_taxed: bool = Field(default=False, description="Is delivery taxed with the material?")
     subs: Cents = 0
     permit: Cents = 0
     disposal: Cents = 0
+    together: Share = Field(
+        default=0.0,
+        description="How far tasks run late together: 0 each by itself, 1 all at once.",
+    )
+    factor: tuple[Factor, ...] = Field(default=(), description="What a job may name.")
+    allowance: tuple[Allowance, ...] = ()
+    terms: Terms | None = Field(default=None, description="Deposit and draws; else none are told.")
+    place: dict[Identifier, PlaceRates] = Field(
+        default_factory=dict, description="Other figures by place, such as US-CA."
+    )
     looks: Looks
     task: tuple[Task, ...]
+
+    @model_validator(mode="after")
+    def _says_each_once(self) -> Self:
+        if (self.labour is None) == (self.crew is None):
+            raise refuse(Message("rates.labour-or-crew"))
+        if (self.markup is None) == (self.margin is None):
+            raise refuse(Message("rates.markup-or-margin"))
+        return self

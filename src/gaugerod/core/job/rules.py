@@ -7,6 +7,7 @@ from pydantic import Field, StringConstraints, model_validator
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.fields import Document, Identifier, LengthField, PositiveLength, refuse
 from gaugerod.core.job.materials import Kind
+from gaugerod.core.job.places import Place
 
 Holds: TypeAlias = Literal["at least", "at most", "below"]
 Severity: TypeAlias = Literal["forbid", "warn", "caution"]
@@ -50,8 +51,9 @@ class Rule(Document):
 
 
 class Rules(Document):
-    """A set of rules in one unit."""
+    """A set of rules in one unit, and what the law of places says of money."""
 
     format: Literal[1]
     unit: Literal["in", "mm", "cm"]
     rule: tuple[Rule, ...]
+    place: tuple[Place, ...] = ()

@@ -1,18 +1,18 @@
 """The price of a job: hours, material, mark-up, each line rounded once."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from decimal import Decimal
 
 from gaugerod.core.base.messages import Message, Money
 from gaugerod.core.cutting.pieces import CutPlan
 from gaugerod.core.job.materials import System
-from gaugerod.core.job.rates import Per, RateTable
-from gaugerod.core.pricing.money import Factor, counted, exact, half_up, times
-from gaugerod.core.pricing.price import Price, PriceLine, TaskHours
-from gaugerod.core.takeoff.order import Order, OrderLine, Quantities
-
-MINUTES = 60
-"""Minutes of an hour."""
+from gaugerod.core.job.rates import RateTable
+from gaugerod.core.job.terms import Allowance
+from gaugerod.core.pricing.hours import MINUTES, task_hours
+from gaugerod.core.pricing.money import Factor, exact, times
+from gaugerod.core.pricing.price import Price, PriceLine
+from gaugerod.core.pricing.sale import burdened, labour_of, sale_of
+from gaugerod.core.takeoff.order import Order, OrderLine
 
 
 def price_job(order: Order, cuts: CutPlan, rates: RateTable, system: System) -> Price:
@@ -36,13 +36,12 @@ def price_job(order: Order, cuts: CutPlan, rates: RateTable, system: System) -> 
 
     Notes
     -----
-    A task takes its count times its hours, rounded half up to a minute. Straight cuts are the
-    sides cut square, but no more than the cut plan has passes of the saw. Labour is all
-    minutes at the burdened rate. Tax is on all material together; contingency is on labour,
-    material, tax, subs, permit and disposal; the mark-up is on all of these. Each line is
-    rounded half up once, and the price is the sum of the lines. Source: common practice,
-    no source; mark-up and margin as told apart by *Markup vs margin explained*,
-    contractorcfo.org, 2026.
+    Straight cuts are the sides cut square, but no more than the cut plan has passes of the saw.
+    Labour is the minutes of all people at the burdened rate. Tax is on all material together,
+    and on its freight where the place taxes that; contingency is on labour, material, freight,
+    tax, subs, permit and disposal; then come the allowances; the mark-up is on all of these.
+    Each line is rounded half up once, and the price is the sum of the lines. Source: common
+    practice, no source; mark-up and margin: see `sale_of`; hours: see `task_hours`.
 
     Examples
     --------
@@ -56,20 +55,30 @@ def price_job(order: Order, cuts: CutPlan, rates: RateTable, system: System) -> 
     >>> price.minutes, price.labour, price.material, price.tax
     (540, 43200, 107500, 7525)
     """
-    tasks = tuple(_tasks(_counts(order.quantities, cuts), rates, system))
-    minutes = sum(task.minutes for task in tasks)
+    tasks = task_hours(order, cuts, rates, system)
+    minutes = sum(task.minutes * task.people for task in tasks)
     labour = _labour(minutes, rates)
     bought = [_bought(line) for line in order.lines]
     material = sum(line.cost for line in bought)
-    tax = _share("tax", Message("pricing.tax"), rates.tax, material)
+    freight = _agreed("freight", Message("pricing.freight"), rates.freight if material else 0)
+    taxed = material + (freight.cost if rates.freight_taxed else 0)
+    tax = _share("tax", Message("pricing.tax"), rates.tax, taxed)
     others = [_agreed(*agreed) for agreed in _others(rates)]
     other = sum(line.cost for line in others)
-    direct = labour.cost + material + tax.cost + other
-    contingency = _share("contingency", Message("pricing.contingency"), rates.contingency, direct)
-    cost = direct + contingency.cost
-    markup = _share("markup", Message("pricing.markup"), rates.markup, cost)
-    price = cost + markup.cost
-    lines = (labour, *bought, tax, *others, contingency, markup)
+    direct = labour.cost + material + freight.cost + tax.cost + other
+    allowed = [_allowed(allowance) for allowance in rates.allowance]
+    allowances = sum(line.cost for line in allowed)
+    sale = sale_of(direct, allowances, rates)
+    lines = (
+        labour,
+        *bought,
+        freight,
+        tax,
+        *others,
+        _share("contingency", Message("pricing.contingency"), rates.contingency, direct),
+        *allowed,
+        _markup(sale.markup, sale.price, sale.cost, rates),
+    )
     return Price(
         currency=rates.currency,
         tasks=tasks,
@@ -77,48 +86,27 @@ def price_job(order: Order, cuts: CutPlan, rates: RateTable, system: System) -> 
         minutes=minutes,
         labour=labour.cost,
         material=material,
+        freight=freight.cost,
         tax=tax.cost,
         other=other,
-        contingency=contingency.cost,
-        cost=cost,
-        price=price,
-        margin=markup.cost / price if price else 0.0,
+        contingency=sale.contingency,
+        allowances=allowances,
+        cost=sale.cost,
+        price=sale.price,
+        margin=sale.markup / sale.price if sale.price else 0.0,
     )
-
-
-def _tasks(counts: Mapping[Per, float], rates: RateTable, system: System) -> Iterator[TaskHours]:
-    """Yield the tasks of this kind of material of which there is anything to do."""
-    for task in rates.task:
-        count = counts[task.per]
-        if count and task.suits(system.kind):
-            minutes = half_up(counted(count) * exact(task.hours) * MINUTES)
-            yield TaskHours(id=task.id, name=task.name, count=count, minutes=minutes)
-
-
-def _counts(quantities: Quantities, cuts: CutPlan) -> Mapping[Per, float]:
-    return {
-        "alcove": 1,
-        "square metre": quantities.area / 1e6,
-        "piece": quantities.pieces,
-        "straight cut": min(quantities.straight_cuts, cuts.cuts),
-        "shaped cut": quantities.shaped_cuts,
-        "hole": quantities.holes,
-        "metre": (quantities.seal_length + quantities.seam_length) / 1e3,
-        "niche": quantities.niches,
-        "reveal": quantities.reveals,
-    }
 
 
 def _labour(minutes: int, rates: RateTable) -> PriceLine:
     return PriceLine(
         id="labour",
         name=Message("pricing.labour"),
-        cost=half_up(Decimal(minutes * rates.labour) / MINUTES),
+        cost=labour_of(minutes, rates),
         arithmetic=Message(
             "pricing.labour-sum",
             hours=minutes // MINUTES,
             minutes=minutes % MINUTES,
-            rate=Money(rates.labour),
+            rate=Money(burdened(rates)),
         ),
     )
 
@@ -142,11 +130,44 @@ def _agreed(id_: str, name: Message, cents: int) -> PriceLine:
     return PriceLine(id=id_, name=name, cost=cents, arithmetic=Message("pricing.agreed"))
 
 
+def _allowed(allowance: Allowance) -> PriceLine:
+    return PriceLine(
+        id=allowance.id,
+        name=allowance.name,
+        cost=times(allowance.cost, allowance.included),
+        arithmetic=Message(
+            "pricing.allowed",
+            included=_plain(exact(allowance.included)),
+            unit=allowance.unit,
+            each=Money(allowance.cost),
+        ),
+    )
+
+
 def _share(id_: str, name: Message, share: Factor, of: int) -> PriceLine:
-    percent = format((exact(share) * 100).normalize(), "f")
     return PriceLine(
         id=id_,
         name=name,
         cost=times(of, share),
-        arithmetic=Message("pricing.share", percent=percent, of=Money(of)),
+        arithmetic=Message("pricing.share", percent=_percent(share), of=Money(of)),
     )
+
+
+def _markup(cents: int, price: int, cost: int, rates: RateTable) -> PriceLine:
+    """Return the line that makes the cost the price, in the way that the shop reckons it."""
+    by_margin = rates.margin is not None
+    share, of = (rates.margin, price) if by_margin else (rates.markup, cost)
+    return PriceLine(
+        id="markup",
+        name=Message("pricing.margin" if by_margin else "pricing.markup"),
+        cost=cents,
+        arithmetic=Message("pricing.share", percent=_percent(share or 0), of=Money(of)),
+    )
+
+
+def _percent(share: Factor) -> str:
+    return _plain(exact(share) * 100)
+
+
+def _plain(number: Decimal) -> str:
+    return format(number.normalize(), "f")

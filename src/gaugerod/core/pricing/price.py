@@ -7,12 +7,20 @@ from gaugerod.core.base.messages import Message
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TaskHours:
-    """The time one task takes: how many, how long. [minutes]."""
+    """The time one task takes by the clock, and how many work at it. [minutes].
+
+    `minutes` is what is priced and planned with: the mean of what `low`, `likely` and `high`
+    say. `count` is of what the task is counted by in the first place.
+    """
 
     id: str
     name: str
     count: float
     minutes: int
+    low: int
+    likely: int
+    high: int
+    people: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +35,7 @@ class PriceLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Price:
-    """The price of one alcove; all amounts in [cents], `minutes` in [minutes].
+    """The price of one alcove; all amounts in [cents], `minutes` of all people in [minutes].
 
     The lines add up to `price`; all but the last, the mark-up, add up to `cost`. `margin`
     is the part of the price that is not cost.
@@ -45,3 +53,23 @@ class Price:
     cost: int
     price: int
     margin: float
+    freight: int = 0
+    allowances: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """How far the work may turn out otherwise: prices in [cents], hours in [minutes].
+
+    One job in ten takes less than `low_minutes`, one in two less than `likely_minutes`, nine
+    in ten less than `high_minutes`; `low`, `likely` and `high` are what those hours would be
+    priced at. `over` is the share of jobs that take longer than is priced. [1]
+    """
+
+    low: int
+    likely: int
+    high: int
+    low_minutes: int
+    likely_minutes: int
+    high_minutes: int
+    over: float

@@ -8,7 +8,10 @@ point comes again at the end; a region is its outer ring, then its holes.
 from datetime import datetime
 from typing import Annotated, Any, Literal, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
+
+from gaugerod.writers.plan_json.part import Part
+from gaugerod.writers.plan_json.price import PricePart
 
 Pair: TypeAlias = Annotated[tuple[float, float], Field(description="x and y, or width and height.")]
 Bounds: TypeAlias = Annotated[
@@ -21,12 +24,6 @@ Key: TypeAlias = Literal["tongue", "groove", "plain"]
 Meeting: TypeAlias = Literal[
     "runs behind", "butts", "trim", "laps", "stops", "outside trim", "open"
 ]
-
-
-class Part(BaseModel):
-    """A part of the plan; a reader passes over what it does not know."""
-
-    model_config = ConfigDict(frozen=True, allow_inf_nan=False, populate_by_name=True)
 
 
 class JobPart(Part):
@@ -370,41 +367,6 @@ class OrderPart(Part):
     count: int
     unit_price: int
     arithmetic: str
-
-
-class TaskHoursPart(Part):
-    """The time one task takes, in minutes."""
-
-    id: str
-    name: str
-    count: float
-    minutes: int
-
-
-class PriceLinePart(Part):
-    """One line of the price."""
-
-    id: str
-    name: str
-    cost: int
-    arithmetic: str
-
-
-class PricePart(Part):
-    """The price and what it is made of, in cents."""
-
-    currency: str
-    price: int
-    cost: int
-    labour: int
-    material: int
-    tax: int
-    other: int
-    contingency: int
-    margin: float
-    minutes: int
-    lines: tuple[PriceLinePart, ...]
-    tasks: tuple[TaskHoursPart, ...]
 
 
 class DayPart(Part):

@@ -23,6 +23,7 @@ from gaugerod.core.survey.walls import (
     Walls,
 )
 from gaugerod.writers.plan_json import document as to
+from gaugerod.writers.plan_json.price import price_part
 
 Points = tuple[tuple[float, float], ...]
 Bounds = tuple[float, float, float, float]
@@ -55,7 +56,7 @@ def plan_json(plan: Plan, words: Catalogue, *, version: str) -> str:
         ),
         options=tuple(_option(option, plan, words) for option in plan.options.options),
         order=_order(plan, words),
-        price=_price(plan, words),
+        price=price_part(plan, words),
         finish=plan.days.finish,
         no_water_until=plan.days.no_water_until,
         days=tuple(to.DayPart.model_validate(asdict(task)) for task in plan.days.tasks),
@@ -301,30 +302,4 @@ def _order(plan: Plan, words: Catalogue) -> tuple[to.OrderPart, ...]:
             arithmetic=words.say(line.arithmetic),
         )
         for line in plan.order.lines
-    )
-
-
-def _price(plan: Plan, words: Catalogue) -> to.PricePart:
-    price = plan.price
-    return to.PricePart(
-        currency=price.currency,
-        price=price.price,
-        cost=price.cost,
-        labour=price.labour,
-        material=price.material,
-        tax=price.tax,
-        other=price.other,
-        contingency=price.contingency,
-        margin=price.margin,
-        minutes=price.minutes,
-        lines=tuple(
-            to.PriceLinePart(
-                id=line.id,
-                name=words.show(line.name),
-                cost=line.cost,
-                arithmetic=words.say(line.arithmetic),
-            )
-            for line in price.lines
-        ),
-        tasks=tuple(to.TaskHoursPart.model_validate(asdict(task)) for task in price.tasks),
     )

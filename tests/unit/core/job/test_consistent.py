@@ -33,7 +33,29 @@ def test_the_sample_job_is_consistent(edited: Edited) -> None:
     consistent(edited(lambda job: job.update(timezone="Europe/London")), MATERIALS)
 
 
+CHANGE = {"what": "Work", "why": "Found", "price": 100, "signed": "2026-02-19"}
+CONTRACT = {"sum": 5000, "signed": "2026-02-20"}
+
+
+def test_changes_go_with_the_contract_before_them(edited: Edited) -> None:
+    later = CHANGE | {"signed": "2026-02-20"}
+    waits = {key: value for key, value in CHANGE.items() if key != "signed"}
+    consistent(edited(lambda job: job.update(contract=CONTRACT, change=[later, waits])), MATERIALS)
+
+
 CASES: list[tuple[Callable[[dict[str, Any]], object], Place, str, Mapping[str, str]]] = [
+    (
+        lambda job: job.update(change=[CHANGE]),
+        ("change", 0),
+        "job.change-without-contract",
+        {},
+    ),
+    (
+        lambda job: job.update(contract=CONTRACT, change=[CHANGE]),
+        ("change", 0, "signed"),
+        "job.change-too-early",
+        {"signed": "2026-02-20"},
+    ),
     (
         lambda job: job["wall"][2].update(name="L"),
         ("wall", 2, "name"),

@@ -2,127 +2,12 @@ from dataclasses import replace
 
 import pytest
 from tests.laid_by_hand import cut_plan, grouted, keyed
+from tests.priced_by_hand import ALL_IN, QUANTITIES, bought, order, priced, rates
 
 from gaugerod.core.base.messages import Message, Money
-from gaugerod.core.job.materials import System
-from gaugerod.core.job.rates import RateTable
 from gaugerod.core.pricing.job import price_job
-from gaugerod.core.pricing.price import Price
-from gaugerod.core.takeoff.order import Order, OrderLine, Quantities
+from gaugerod.core.takeoff.order import TrimCut, TrimStock
 from gaugerod.core.takeoff.sample import sample_order
-
-QUANTITIES = Quantities(
-    pieces=30,
-    straight_cuts=10,
-    shaped_cuts=7,
-    holes=3,
-    niches=2,
-    reveals=3,
-    area=4.5e6,
-    key_length=2e4,
-    joint_volume=0.0,
-    seal_length=6_500.0,
-    bead_length=8e4,
-    edge_length=3e3,
-)
-
-
-def bought(id_: str, *, count: int, cents: int) -> OrderLine:
-    return OrderLine(
-        id=id_,
-        name=id_,
-        pack="box",
-        count=count,
-        unit_price=cents,
-        arithmetic=Message("takeoff.invented"),
-    )
-
-
-def order(*lines: OrderLine) -> Order:
-    return Order(quantities=QUANTITIES, modules=30, spares=2, boxes=4, lines=lines)
-
-
-def rates(*tasks: dict[str, object], **changes: object) -> RateTable:
-    """A shop that charges nothing but what is given."""
-    return RateTable.model_validate(
-        {
-            "format": 1,
-            "id": "hand",
-            "currency": "USD",
-            "labour": 48,
-            "markup": 0,
-            "contingency": 0,
-            "tax": 0,
-            "looks": {
-                "sliver": 0,
-                "unequal": 0,
-                "front_cut": 0,
-                "off_jamb": 0,
-                "near_hole": 0,
-            },
-            "task": [{"name": task["id"], **task} for task in tasks],
-        }
-        | changes
-    )
-
-
-def priced(
-    table: RateTable, *lines: OrderLine, system: System | None = None, cuts: int = 99
-) -> Price:
-    plan = cut_plan(modules=30, cuts=cuts)
-    return price_job(order(*lines), plan, table, system or keyed())
-
-
-ALL_IN = {"id": "all", "per": "alcove", "hours": 38}
-
-
-def test_a_worked_price() -> None:
-    # Worked by hand, common practice: 38 h x 48.00 = 1,824; material 1,650; subs 650; permit
-    # and dump 275: 4,399.00; + 5 % = 4,618.95; x 1.5 = 6,928.425, half up 6,928.43; gross
-    # 2,309.48 is 33.3 % of it.
-    table = rates(ALL_IN, contingency=0.05, markup=0.5, subs=650, permit=120, disposal=155)
-    price = priced(table, bought("modules", count=5, cents=33_000))
-    assert price.labour == 182_400
-    assert price.material == 165_000
-    assert price.other == 65_000 + 27_500
-    assert price.labour + price.material + price.other == 439_900
-    assert price.cost == 461_895
-    assert price.price == 692_843
-    assert price.price - price.cost == 230_948
-    assert round(100 * price.margin, 1) == 33.3
-
-
-# Source: "Markup vs margin explained", contractorcfo.org/articles, 2026 (found and computed);
-# 67 % is 40.1 % exactly, where the article's table has 40.0.
-@pytest.mark.parametrize(
-    ("markup", "margin"),
-    [
-        (0.10, 9.1),
-        (0.15, 13.0),
-        (0.20, 16.7),
-        (0.25, 20.0),
-        (0.30, 23.1),
-        (0.35, 25.9),
-        (0.40, 28.6),
-        (0.50, 33.3),
-        (0.67, 40.1),
-        (1.00, 50.0),
-    ],
-)
-def test_a_markup_is_more_than_its_margin(markup: float, margin: float) -> None:
-    price = priced(rates(ALL_IN, markup=markup))
-    assert round(100 * price.margin, 1) == margin
-
-
-# The inverse (calc): mark-up = margin / (1 - margin).
-@pytest.mark.parametrize(
-    ("margin", "markup"),
-    [(10, 11.1), (20, 25.0), (30, 42.9), (35, 53.8), (40, 66.7), (50, 100.0)],
-)
-def test_the_markup_that_a_margin_needs(margin: int, markup: float) -> None:
-    price = priced(rates(ALL_IN, markup=markup / 100))
-    assert 100 * price.margin == pytest.approx(margin, abs=0.05)
-    assert price.price == pytest.approx(price.cost / (1 - price.margin))
 
 
 @pytest.mark.parametrize(
@@ -237,3 +122,91 @@ def test_the_sample_order_is_priced_in_its_currency() -> None:
     price = price_job(sample_order(), cut_plan(modules=36), table, keyed())
     assert price.currency == "GBP"
     assert price.material == 5 * 20_000 + 4 * 1_200 + 3 * 900
+
+
+def test_a_task_may_be_counted_by_several_things() -> None:
+    # 4.5 m2 x 0.2 h + 30 pieces x 0.1 h = 3.9 h.
+    also = [{"per": "piece", "hours": 0.1}]
+    price = priced(rates({"id": "set", "per": "square metre", "hours": 0.2, "also": also}))
+    assert (price.minutes, price.tasks[0].count) == (234, 4.5)
+
+
+def test_a_task_is_done_for_what_it_is_also_counted_by() -> None:
+    also = [{"per": "hole", "hours": 0.5}]
+    table = rates({"id": "line", "per": "niche", "hours": 4, "also": also})
+    none = replace(order(), quantities=replace(QUANTITIES, niches=0))
+    (task,) = price_job(none, cut_plan(modules=30), table, keyed()).tasks
+    assert (task.count, task.minutes) == (0, 90)
+
+
+def test_a_task_is_priced_at_the_mean_of_its_hours() -> None:
+    # (1 + 4 x 2 + 5) / 6 h = 2 h 20 min; rounded once, from the exact figures.
+    (task,) = priced(rates({"id": "a", "per": "alcove", "low": 1, "hours": 2, "high": 5})).tasks
+    assert (task.low, task.likely, task.high, task.minutes) == (60, 120, 300, 140)
+    (tie,) = priced(rates({"id": "a", "per": "hole", "low": 0, "hours": 0.05, "high": 0.05})).tasks
+    assert (tie.likely, tie.minutes) == (9, 8)  # 7.5 minutes
+
+
+def test_hours_by_the_clock_are_paid_for_each_who_works() -> None:
+    table = rates({"id": "hang", "per": "alcove", "hours": 3, "people": 2})
+    price = priced(table)
+    assert (price.tasks[0].minutes, price.minutes) == (180, 360)
+    assert price.labour == 6 * 4800
+
+
+def test_freight_comes_with_material_and_is_taxed_where_the_place_says_so() -> None:
+    line = bought("modules", count=1, cents=10_000)
+    plain = priced(rates(tax=0.1, freight=50), line)
+    assert (plain.freight, plain.tax, plain.price) == (5_000, 1_000, 16_000)
+    taxed = priced(rates(tax=0.1, freight=50, freight_taxed=True), line)
+    assert (taxed.freight, taxed.tax, taxed.price) == (5_000, 1_500, 16_500)
+    assert priced(rates(tax=0.1, freight=50)).price == 0
+
+
+def test_an_allowance_is_in_the_price_and_takes_no_contingency() -> None:
+    rot = {
+        "id": "rot",
+        "name": "Framing",
+        "unit": "sq ft",
+        "included": 8,
+        "cost": "12.50",
+        "beyond": 30,
+    }
+    table = rates(ALL_IN, contingency=0.1, markup=0.5, allowance=[rot])
+    price = priced(table)
+    assert (price.allowances, price.contingency) == (10_000, 18_240)
+    assert price.cost == 182_400 + 18_240 + 10_000
+    line = next(line for line in price.lines if line.id == "rot")
+    assert dict(line.arithmetic.values) == {"included": "8", "unit": "sq ft", "each": Money(1250)}
+
+
+def test_a_margin_is_a_share_of_the_price() -> None:
+    # 1,824.00 / 0.6 = 3,040.00.
+    price = priced(rates(ALL_IN, markup=None, margin=0.4))
+    assert (price.price, price.margin) == (304_000, 0.4)
+    last = price.lines[-1]
+    assert (last.cost, last.name) == (121_600, Message("pricing.margin"))
+    assert dict(last.arithmetic.values) == {"percent": "40", "of": Money(304_000)}
+
+
+def test_the_rate_of_an_hour_is_made_of_its_parts() -> None:
+    # 28.00 x 1.35 / 0.80 = 47.25; 38 h are 1,795.50.
+    crew = {"wage": 28, "burden": 0.35, "billable": 0.8}
+    price = priced(rates(ALL_IN, labour=None, crew=crew))
+    assert price.labour == 179_550
+    assert price.lines[0].arithmetic.values["rate"] == Money(4725)
+
+
+def test_trims_are_counted_by_what_is_cut_of_them() -> None:
+    def cut(part: int, length: float) -> TrimCut:
+        return TrimCut(wall="B", place="top", part=part, parts=2, start=0, length=length, mitred=())
+
+    stocks = (
+        TrimStock(trim="top", stock=2400, runs=(cut(1, 1500.0), cut(2, 600.0)), offcut=290.0),
+        TrimStock(trim="top", stock=2400, runs=(cut(1, 900.0),), offcut=1490.0),
+    )
+    table = rates({"id": "trims", "per": "metre of trim", "hours": 0.2})
+    # 3 m x 0.2 h.
+    made = price_job(replace(order(), trims=stocks), cut_plan(modules=30), table, keyed())
+    assert [(task.count, task.minutes) for task in made.tasks] == [(3.0, 36)]
+    assert priced(table).tasks == ()

@@ -1,0 +1,77 @@
+"""What a shop agrees beside its hours: wages, allowances, draws, and figures by place."""
+
+from decimal import Decimal
+from typing import Annotated, Self
+
+from pydantic import Field, model_validator
+
+from gaugerod.core.base.messages import Message
+from gaugerod.core.job.fields import Cents, Document, Identifier, Name, Share, refuse
+
+
+class Crew(Document):
+    """What an hour of one person costs the shop, by its parts."""
+
+    wage: Cents = Field(description="What one person is paid for one hour.")
+    burden: Annotated[float, Field(strict=True, ge=0, le=3)] = Field(
+        description="What comes on top of a wage, as a share of it: taxes, insurance, leave."
+    )
+    billable: Annotated[float, Field(strict=True, gt=0, le=1)] = Field(
+        description="Share of the paid hours that customers pay for."
+    )
+
+
+class Factor(Document):
+    """Something that makes all work of a job slower, or quicker."""
+
+    id: Identifier
+    name: Name
+    times: Annotated[float, Field(strict=True, gt=0, le=10)] = Field(
+        description="What all hours are multiplied by."
+    )
+
+
+class Allowance(Document):
+    """So much of something unknown is in the price; beyond it, each has its own price."""
+
+    id: Identifier
+    name: Name = Field(description="What it is, as the customer reads it.")
+    unit: Name = Field(description="What it is counted in, as the customer reads it.")
+    included: Annotated[float, Field(strict=True, ge=0, le=10_000)] = Field(
+        description="How many are in the price."
+    )
+    cost: Cents = Field(description="What one costs the shop.")
+    beyond: Cents = Field(description="What the customer pays for each one beyond.")
+
+
+class Draw(Document):
+    """One payment after the deposit: what must be done by then, and its share of the price."""
+
+    name: Name
+    share: Share
+
+
+class Terms(Document):
+    """The deposit that the shop asks for and the draws after it; together the whole price."""
+
+    deposit: Share
+    draw: tuple[Draw, ...] = Field(min_length=1)
+
+    @model_validator(mode="after")
+    def _is_the_whole_price(self) -> Self:
+        shares = (self.deposit, *(draw.share for draw in self.draw))
+        total = sum(Decimal(str(share)) for share in shares)
+        if total != 1:
+            raise refuse(Message("rates.not-the-whole", percent=format(total * 100, "f")))
+        return self
+
+
+class PlaceRates(Document):
+    """What the shop's own figures are where the place is another; what is left out stays."""
+
+    tax: Share | None = None
+    freight: Cents | None = None
+    freight_taxed: bool | None = None
+    subs: Cents | None = None
+    permit: Cents | None = None
+    disposal: Cents | None = None
