@@ -99,17 +99,18 @@ class _Strips:
         left, free, right = (self._side(edge) for edge in (LEFT, 0, RIGHT))
         alone = self._side(LEFT | RIGHT)
         found = [(float(alone.worth[-1]), self._strip(alone, self.width))]
+        # A strip with nothing in it might be too narrow to take a groove along that is shed.
         starts = _steps(left.worth)
         rests = self.width - self.kerf - starts
-        values = left.worth[starts] + np.where(rests >= 0, right.worth[np.maximum(rests, 0)], 0.0)
+        values = self._with_end(left.worth[starts], right, rests)
         found += [
             (float(values[place]), self._beside(left, right, int(starts[place])))
             for place in _best(values)
         ]
-        middles = _steps(free.worth)[1:]
+        middles = _steps(free.worth)
         grid = rests[:, np.newaxis] - self.kerf - middles
         three = left.worth[starts][:, np.newaxis] + free.worth[middles]
-        three = np.where(grid >= 0, three + right.worth[np.maximum(grid, 0)], 0.0)
+        three = self._with_end(three, right, grid)
         for place in _best(three.ravel()):
             row, column = divmod(int(place), len(middles))
             at, middle = int(starts[row]), int(middles[column])
@@ -127,8 +128,13 @@ class _Strips:
         return [one for one in found if one[0] > 1 + 1e-7]
 
     def _beside(self, left: Side, right: Side, at: int) -> Tree:
-        rest = max(self.width - self.kerf - at, 0)
+        rest = self.width - self.kerf - at
         return self._cut(at=at, first=self._strip(left, at), second=self._strip(right, rest))
+
+    def _with_end(self, worth: Floats, right: Side, rests: Ints) -> Floats:
+        """Add the worth of the strip at the end, and count nothing where there is none."""
+        ends = np.where(rests >= 0, right.worth[np.maximum(rests, 0)], 0.0)
+        return np.where(ends > 0, worth + ends, 0.0)
 
     def _cut(self, *, at: int, first: Tree, second: Tree) -> Tree:
         return Cut(self.upright, at, first, second)
@@ -209,8 +215,8 @@ def _accumulated(worth: Floats, low: Ints, top: Ints) -> Side:
 
 
 def _steps(worth: Floats) -> Ints:
-    """Return nought and every width at which the worth grows."""
-    return np.concatenate([[0], np.flatnonzero(np.diff(worth) > 0) + 1])
+    """Return every width at which the worth grows."""
+    return np.flatnonzero(np.diff(worth) > 0) + 1
 
 
 def _best(values: Floats) -> Sequence[int]:
