@@ -99,8 +99,9 @@ class _Strips:
         left, free, right = (self._side(edge) for edge in (LEFT, 0, RIGHT))
         alone = self._side(LEFT | RIGHT)
         found = [(float(alone.worth[-1]), self._strip(alone, self.width))]
-        # A strip with nothing in it might be too narrow to take a groove along that is shed.
         starts = _steps(left.worth)
+        if self.kerf >= self._shed_by(LEFT):
+            starts = np.concatenate([[0], starts])
         rests = self.width - self.kerf - starts
         values = self._with_end(left.worth[starts], right, rests)
         found += [
@@ -117,7 +118,7 @@ class _Strips:
             rest = self._cut(
                 at=middle,
                 first=self._strip(free, middle),
-                second=self._strip(right, int(grid[row, column])),
+                second=self._strip(right, max(int(grid[row, column]), 0)),
             )
             found.append(
                 (
@@ -128,13 +129,22 @@ class _Strips:
         return [one for one in found if one[0] > 1 + 1e-7]
 
     def _beside(self, left: Side, right: Side, at: int) -> Tree:
-        rest = self.width - self.kerf - at
+        rest = max(self.width - self.kerf - at, 0)
         return self._cut(at=at, first=self._strip(left, at), second=self._strip(right, rest))
 
     def _with_end(self, worth: Floats, right: Side, rests: Ints) -> Floats:
-        """Add the worth of the strip at the end, and count nothing where there is none."""
+        """Add the worth of the strip at the end.
+
+        One with nothing in it must be wide enough to take a groove along that is shed: else
+        all is worth nothing.
+        """
         ends = np.where(rests >= 0, right.worth[np.maximum(rests, 0)], 0.0)
-        return np.where(ends > 0, worth + ends, 0.0)
+        sound = (ends > 0) | (rests + self.kerf >= self._shed_by(RIGHT))
+        return np.where(sound, worth + ends, 0.0)
+
+    def _shed_by(self, edge: int) -> int:
+        """Return how far at most a piece must lie clear of an edge that it sheds."""
+        return int(np.max(self.clear_x * (self.sheds & edge > 0)))
 
     def _cut(self, *, at: int, first: Tree, second: Tree) -> Tree:
         return Cut(self.upright, at, first, second)
