@@ -8,9 +8,10 @@ planned in a process that ends after so many seconds of processor time.
 
 import argparse
 import sys
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from pathlib import Path
+from types import MappingProxyType
 
 from bench import literature_1d, peers
 from bench.published import Found, Knapsack, Published, knapsacks, last_of, packing, plan
@@ -27,19 +28,13 @@ Pair = tuple[Published, Found]
 
 def main() -> None:
     """Print the tables."""
-    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
+    parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--data", type=Path, required=True)
     parser.add_argument("--limit", type=int, default=LIMIT)
-    parser.add_argument("--without-lengths", action="store_true")
-    parser.add_argument("--without-peers", action="store_true")
+    parser.add_argument("--parts", nargs="+", choices=PARTS, default=list(PARTS))
     given = parser.parse_args()
-    if not given.without_lengths:
-        _print(_lengths(given.data))
-    solved = [_planned(one, given.limit) for one in packing(given.data)]
-    _print(_table(solved))
-    _print(_knapsacks(given.data, given.limit))
-    if not given.without_peers:
-        _print(_side_by_side(_sample(solved), given.limit))
+    for part in given.parts:
+        _print(PARTS[part](given.data, given.limit))
 
 
 def _print(lines: Iterable[str]) -> None:
@@ -49,7 +44,7 @@ def _print(lines: Iterable[str]) -> None:
     sys.stdout.write("\n")
 
 
-def _lengths(folder: Path) -> Iterator[str]:
+def _lengths(folder: Path, _limit: int) -> Iterator[str]:
     yield "| stock lengths | rows | proven | against |"
     yield "|---|---|---|---|"
     for row in literature_1d.one_d(folder):
@@ -70,7 +65,8 @@ def _planned(one: Published, limit: int) -> Pair:
     return one, found
 
 
-def _table(solved: Sequence[Pair]) -> Iterator[str]:
+def _sheets(folder: Path, limit: int) -> Iterator[str]:
+    solved = [_planned(one, limit) for one in packing(folder)]
     yield (
         "| set | rows | sheets | our bounds | published best | proved by others | proven "
         "| as good as published | better | stopped | mean gap | s, sum |"
@@ -140,13 +136,12 @@ def _worth(row: Knapsack, limit: int) -> tuple[int, bool] | None:
     return last_of(work, one, limit=limit)
 
 
-def _sample(solved: Sequence[Pair]) -> list[Pair]:
-    large = [pair for pair in solved if pair[0].least]
-    return large[::EVERY] + [pair for pair in solved if not pair[0].least]
-
-
-def _side_by_side(sample: Sequence[Pair], limit: int) -> Iterator[str]:
+def _side_by_side(folder: Path, limit: int) -> Iterator[str]:
     """Give the same rows to every peer that is installed."""
+    rows = list(packing(folder))
+    large = [one for one in rows if one.least]
+    chosen = large[::EVERY] + [one for one in rows if not one.least]
+    sample = [_planned(one, limit) for one in chosen]
     for name in peers.missing():
         yield f"{name}: not on this Python."
     yield f"| {len(sample)} rows, the same | sheets | bounds | proven | none found | s, sum |"
@@ -177,6 +172,16 @@ def _peer(name: str, found: Sequence[Found]) -> str:
         f"{sum(one.took for one in found):.0f}",
     )
     return f"| {' | '.join(str(cell) for cell in cells)} |"
+
+
+PARTS: Mapping[str, Callable[[Path, int], Iterator[str]]] = MappingProxyType(
+    {
+        "lengths": _lengths,
+        "sheets": _sheets,
+        "one-sheet": _knapsacks,
+        "peers": _side_by_side,
+    }
+)
 
 
 if __name__ == "__main__":

@@ -4,7 +4,9 @@ None is a dependency: `pip install rectpack ortools packingsolver` into an envir
 """
 
 import importlib
-import os
+import json
+import subprocess
+import sys
 from collections.abc import Callable, Iterator, Mapping
 from importlib.util import find_spec
 from itertools import product
@@ -70,49 +72,32 @@ def by_cp_sat(one: Published, limit: int) -> Found:
 
     It need not be cut: without that rule it may do with fewer sheets than any guillotine cuts.
     """
-    sat: Any = importlib.import_module("ortools.sat.python.cp_model")
-    room, boxes, start = one.room, _boxes(one), perf_counter()
-    hints = _hints(one)
-    most = 1 + max(x // room.width for places in hints.values() for x, _ in places)
-    model = sat.CpModel()
-    sheets = model.new_int_var(1, most, "sheets")
-    across, up = [], []
-    for place, (wide, high) in enumerate(boxes):
-        spans = [[s * room.width, (s + 1) * room.width - wide] for s in range(most)]
-        x = model.new_int_var_from_domain(sat.Domain.from_intervals(spans), f"x{place}")
-        y = model.new_int_var(0, room.height - high, f"y{place}")
-        across.append(model.new_fixed_size_interval_var(x, wide, f"w{place}"))
-        up.append(model.new_fixed_size_interval_var(y, high, f"h{place}"))
-        model.add(x + wide <= room.width * sheets)
-        hint = hints[wide, high].pop()
-        model.add_hint(x, hint[0])
-        model.add_hint(y, hint[1])
-    model.add_no_overlap_2d(across, up)
-    model.minimize(sheets)
-    solver = sat.CpSolver()
-    solver.parameters.max_time_in_seconds = float(limit)
-    solver.parameters.num_workers = os.cpu_count() or 1
-    status = solver.solve(model)
-    solved = status in {sat.OPTIMAL, sat.FEASIBLE}
-    return Found(
-        sheets=round(solver.objective_value) if solved else None,
-        bound=round(solver.best_objective_bound),
-        took=perf_counter() - start,
+    places = list(_places(one))
+    asked = {
+        "sheet": [one.room.width, one.room.height],
+        "boxes": [box for box, _ in places],
+        "hints": [at for _, at in places],
+        "limit": limit,
+    }
+    answer = subprocess.run(
+        [sys.executable, "-m", "bench.cp_sat"],
+        input=json.dumps(asked),
+        capture_output=True,
+        text=True,
+        check=True,
     )
+    return Found(**json.loads(answer.stdout))
 
 
-def _hints(one: Published) -> dict[tuple[int, int], Boxes]:
-    """Return where the plan at once has the boxes of each size, its sheets in a row."""
+def _places(one: Published) -> Iterator[tuple[tuple[int, int], tuple[int, int]]]:
+    """Yield each box and where the plan at once has it, its sheets in a row."""
     room, found = one.room, at_once(one.room)
-    hints: dict[tuple[int, int], Boxes] = {}
     for sheet, (tree, kinds) in enumerate(zip(found.trees, found.kinds, strict=True)):
         parts = [part for leaf, part in leaves(tree, whole(room), 0) if leaf]
         for part, number in zip(parts, kinds, strict=True):
             if number is not None:
                 kind = room.kinds[number]
-                at = sheet * room.width + part.left, part.bottom
-                hints.setdefault((kind.width, kind.height), []).append(at)
-    return hints
+                yield (kind.width, kind.height), (sheet * room.width + part.left, part.bottom)
 
 
 def by_packingsolver(one: Published, limit: int) -> Found:

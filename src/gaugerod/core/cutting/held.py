@@ -57,7 +57,7 @@ def filled(room: Room, held: Sequence[Part], *, known: int = 0, proven: bool = T
     >>> len(found.trees), len(found.rest.trees), found.rest.bound
     (1, 2, 2)
     """
-    worth = worths_of(room) if held else ()
+    worth = worths_of(room) if held and room.kinds else ()
     left = list(room.demand)
     trees: dict[int, Tree] = {}
     kinds: dict[int, tuple[int | None, ...]] = {}

@@ -100,23 +100,25 @@ class _Strips:
         alone = self._side(LEFT | RIGHT)
         found = [(float(alone.worth[-1]), self._strip(alone, self.width))]
         starts = _steps(left.worth)
+        if self.kerf >= self._shed_by(LEFT):
+            starts = np.concatenate([[0], starts])
         rests = self.width - self.kerf - starts
-        values = left.worth[starts] + np.where(rests >= 0, right.worth[np.maximum(rests, 0)], 0.0)
+        values = self._with_end(left.worth[starts], right, rests)
         found += [
             (float(values[place]), self._beside(left, right, int(starts[place])))
             for place in _best(values)
         ]
-        middles = _steps(free.worth)[1:]
+        middles = _steps(free.worth)
         grid = rests[:, np.newaxis] - self.kerf - middles
         three = left.worth[starts][:, np.newaxis] + free.worth[middles]
-        three = np.where(grid >= 0, three + right.worth[np.maximum(grid, 0)], 0.0)
+        three = self._with_end(three, right, grid)
         for place in _best(three.ravel()):
             row, column = divmod(int(place), len(middles))
             at, middle = int(starts[row]), int(middles[column])
             rest = self._cut(
                 at=middle,
                 first=self._strip(free, middle),
-                second=self._strip(right, int(grid[row, column])),
+                second=self._strip(right, max(int(grid[row, column]), 0)),
             )
             found.append(
                 (
@@ -129,6 +131,20 @@ class _Strips:
     def _beside(self, left: Side, right: Side, at: int) -> Tree:
         rest = max(self.width - self.kerf - at, 0)
         return self._cut(at=at, first=self._strip(left, at), second=self._strip(right, rest))
+
+    def _with_end(self, worth: Floats, right: Side, rests: Ints) -> Floats:
+        """Add the worth of the strip at the end.
+
+        One with nothing in it must be wide enough to take a groove along that is shed: else
+        all is worth nothing.
+        """
+        ends = np.where(rests >= 0, right.worth[np.maximum(rests, 0)], 0.0)
+        sound = (ends > 0) | (rests + self.kerf >= self._shed_by(RIGHT))
+        return np.where(sound, worth + ends, 0.0)
+
+    def _shed_by(self, edge: int) -> int:
+        """Return how far at most a piece must lie clear of an edge that it sheds."""
+        return int(np.max(self.clear_x * (self.sheds & edge > 0)))
 
     def _cut(self, *, at: int, first: Tree, second: Tree) -> Tree:
         return Cut(self.upright, at, first, second)
@@ -209,8 +225,8 @@ def _accumulated(worth: Floats, low: Ints, top: Ints) -> Side:
 
 
 def _steps(worth: Floats) -> Ints:
-    """Return nought and every width at which the worth grows."""
-    return np.concatenate([[0], np.flatnonzero(np.diff(worth) > 0) + 1])
+    """Return every width at which the worth grows."""
+    return np.flatnonzero(np.diff(worth) > 0) + 1
 
 
 def _best(values: Floats) -> Sequence[int]:

@@ -77,3 +77,8 @@ def test_a_preview_uses_offcuts_too(*, proven: bool) -> None:
     at_hand = (offcut("x", 250.0, 300.0, "left", "bottom", "top"),)
     plan = plan_cuts(ends, SYSTEM, proven=proven, at_hand=at_hand)
     assert plan.modules == 1
+
+
+def test_with_nothing_to_cut_offcuts_stay_on_the_shelf() -> None:
+    plan = planned([], offcut("x", 300.0, 150.0))
+    assert (plan.modules, plan.stock, plan.proven) == (0, (), True)
