@@ -12,10 +12,11 @@ engineerfix.com/what-are-the-standard-caulk-sizes-and-coverage). The rest is cal
 from math import pi
 
 import pytest
+from tests.laid_by_hand import rectangle
 
 from gaugerod.core.job.sample import sample_system
 from gaugerod.core.takeoff.beads import bead_on, bead_yield, fillet_section, round_section
-from gaugerod.core.takeoff.packages import whole_packages
+from gaugerod.core.takeoff.packages import packages_of, whole
 
 INCH = 25.4
 FOOT = 12 * INCH
@@ -88,7 +89,8 @@ def test_the_field_figure() -> None:
 def test_the_beads_on_one_module() -> None:
     # Worked by hand, common practice: 24 x 12 in, an inch in from the edges, strokes at most
     # 6 in apart: 64 in round and 39 in of zigzag, 8.6 ft.
-    inches = bead_on(width=24 * INCH, height=12 * INCH, inset=INCH, infill=6 * INCH) / INCH
+    module = rectangle(left=0, bottom=0, right=24 * INCH, top=12 * INCH)
+    inches = bead_on(module, inset=INCH, infill=6 * INCH) / INCH
     assert inches - 64 == pytest.approx(39, abs=0.5)
     assert inches / 12 == pytest.approx(8.6, abs=0.05)
 
@@ -97,13 +99,13 @@ def test_the_beads_on_one_module() -> None:
 def test_the_tubes_for_one_alcove(bead: float, tubes: int) -> None:
     # Worked by hand: 31 modules of 8.6 ft from 28 oz tubes, 85 % of which is used.
     per = bead_yield(volume=28 * FLUID_OUNCE, section=round_section(bead * INCH), usable=0.85)
-    assert whole_packages(31 * 8.6 * FOOT, per=per) == tubes
+    assert whole(packages_of(31 * 8.6 * FOOT, per=per)) == tubes
 
 
 def test_the_sealant_for_one_alcove() -> None:
     # Worked by hand: 75 ft of key at 3/16 and 22 ft of 1/4 fillet, 80 % of each 10.1 oz used.
     volume = 75 * FOOT * round_section(3 / 16 * INCH) + 22 * FOOT * fillet_section(INCH / 4)
-    assert whole_packages(volume, per=0.8 * 10.1 * FLUID_OUNCE) == 3
+    assert whole(packages_of(volume, per=0.8 * 10.1 * FLUID_OUNCE)) == 3
 
 
 def test_the_sample_module_is_in_this_family() -> None:

@@ -89,7 +89,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     system = materials.systems[job.choices.material]
     walls = fit_walls(job)
     short = laid_out(walls, job.choices, system, rates.looks)
-    options = weigh(short, walls, system, rates, seed=seed)
+    options = weigh(short, walls, system, rates, seed=seed, on_hand=job.on_hand)
     chosen = choose(options, job.choices.pick)
     layout = chosen.layout
     pieces = make_pieces(layout, walls, system)
@@ -97,7 +97,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     every = (*pieces, *pieces_inside(insides))
     cuts = plan_cuts(every, system)
     reuse = reuse_of(every, cuts.modules, system)
-    order = take_off(pieces, cuts, layout, walls, system, insides=insides)
+    order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=job.on_hand)
     price = price_job(order, cuts, rates, system)
     days = plan_days(order, price, system, job.calendar, rates=rates, timezone=job.timezone)
     findings = check(

@@ -366,8 +366,10 @@ class OrderPart(Part):
 
     id: str
     name: str
-    pack: Literal["box", "length", "cartridge", "bag"]
-    count: int
+    pack: Literal[
+        "box", "length", "cartridge", "bag", "board", "bucket", "can", "roll", "packet", "single"
+    ]
+    count: int = Field(description="Nought where what is on hand will do.")
     unit_price: int
     arithmetic: str
 
