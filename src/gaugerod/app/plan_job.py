@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 
 from gaugerod.app.in_file import in_file
 from gaugerod.app.ports import Folder, HardStop, JobSource, Library
@@ -43,6 +44,7 @@ class Writers:
     drawing: Callable[[Drawing], str]
     paper: Callable[[Paper], bytes]
     order: Callable[[Order, Catalogue], str]
+    workbook: Callable[[Order, Catalogue, str, date], bytes]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,4 +116,6 @@ def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
     files["packet.pdf"] = writers.paper(crew_packet(made, words))
     files["customer.pdf"] = writers.paper(customer_paper(made, words))
     files["order.csv"] = writers.order(made.order, words).encode()
+    start = made.job.calendar.start
+    files["order.xlsx"] = writers.workbook(made.order, words, made.job.name, start)
     return files

@@ -17,12 +17,14 @@ from gaugerod.writers.csv_order import order_csv
 from gaugerod.writers.pdf import pdf
 from gaugerod.writers.plan_json import plan_json
 from gaugerod.writers.svg import svg
+from gaugerod.writers.xlsx_order import order_xlsx
 
 WRITERS = Writers(
     plan=partial(plan_json, version=__version__),
     drawing=svg,
     paper=partial(pdf, draw=svg),
     order=order_csv,
+    workbook=order_xlsx,
 )
 
 

@@ -15,7 +15,7 @@ from gaugerod.packet.paper import (
     Paragraph,
     Table,
 )
-from gaugerod.packet.phrases import moment
+from gaugerod.packet.phrases import moment, packed
 
 GATES = (
     ("demo", 5),
@@ -44,12 +44,15 @@ def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
         ),
         style="plain",
     )
+    if plan.order.at_once is not None:
+        butter = words.text("paper.butter", n=plan.order.at_once)
+        yield Paragraph(text=butter, style="strong")
     yield Table(
         header=tuple(words.text(key) for key in ("paper.item", "paper.count", "paper.lot")),
         rows=tuple(
             (
                 line.name,
-                words.text("paper.packs", n=line.count, pack=words.text(f"paper.{line.pack}")),
+                words.text("paper.packs", n=line.count, pack=packed(line, words)),
                 "",
             )
             for line in plan.order.lines

@@ -15,6 +15,9 @@ PLAIN = Writers(
     drawing=lambda drawing: drawing.name,
     paper=lambda paper: paper.job.encode(),
     order=lambda order, words: words.currency + str(len(order.lines)),
+    workbook=lambda order, words, job, wanted: (
+        f"{job} {wanted} {words.currency} {len(order.lines)}".encode()
+    ),
 )
 
 
@@ -49,10 +52,12 @@ def test_a_job_is_planned_and_its_papers_written(
         "packet.pdf",
         "customer.pdf",
         "order.csv",
+        "order.xlsx",
     ]
     assert folder.files["plan.json"] == b"Sample alcove metric"
     assert folder.files["packet.pdf"] == b"Sample alcove"
     assert folder.files["order.csv"].startswith(b"USD")
+    assert folder.files["order.xlsx"] == b"Sample alcove 2026-03-02 USD 5"
     assert {piece.wall for piece in planned.plan.pieces} == {"L", "B", "R"}
 
 
