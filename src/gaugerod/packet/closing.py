@@ -29,7 +29,8 @@ GATES = (
     ("hand-over", 4),
 )
 """What cannot be undone, and how many things are checked before it."""
-_SHEET_GATES = tuple(("wall-sheet" if name == "wall" else name, n) for name, n in GATES)
+_WALL_GATES = {"keyed": ("wall", 3), "grouted": ("wall-tile", 4), "sheet": ("wall-sheet", 3)}
+"""The gate before the next wall, by the kind of material."""
 
 
 def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -83,7 +84,8 @@ def _task(task: DayTask, words: Catalogue) -> tuple[str, str, str, str]:
 
 def gates(plan: Plan, words: Catalogue) -> Iterator[Block]:
     """Yield what is checked before each thing that can't be undone."""
-    asked = _SHEET_GATES if plan.system.kind == "sheet" else GATES
+    own = _WALL_GATES[plan.system.kind]
+    asked = (own if name == "wall" else (name, count) for name, count in GATES)
     yield Heading(text=words.text("paper.gates"), level=1)
     yield Paragraph(text=words.text("paper.gates-note"), style="small")
     yield Columns(
