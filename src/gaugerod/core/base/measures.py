@@ -1,7 +1,7 @@
 """Runs, areas, volumes and masses as text, in the reader's units."""
 
 from gaugerod.core.base.lengths import Display
-from gaugerod.core.base.messages import Area, Mass, Measure, Run, Thickness, Volume
+from gaugerod.core.base.messages import Area, Mass, Measure, Run, Volume
 
 MM_PER_INCH = 25.4
 MM_PER_FOOT = 304.8
@@ -65,8 +65,8 @@ def _imperial(measure: Measure) -> tuple[float, str]:
             return mm3 / MM3_PER_GALLON, "gal"
         case Mass(kg=kg):
             return kg / KG_PER_POUND, "lb"
-        case Thickness(mm=mm):
-            return mm / MM_PER_INCH, "in"
+        case _:
+            return measure.mm / MM_PER_INCH, "in"
 
 
 def _metric(measure: Measure) -> tuple[float, str]:
@@ -81,5 +81,5 @@ def _metric(measure: Measure) -> tuple[float, str]:
             return mm3 / MM3_PER_LITRE, "L"
         case Mass(kg=kg):
             return kg, "kg"
-        case Thickness(mm=mm):
-            return mm, "mm"
+        case _:
+            return measure.mm, "mm"
