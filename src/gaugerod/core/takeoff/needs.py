@@ -88,4 +88,5 @@ def _line(need: Need, held: OnHand | None) -> OrderLine:
         arithmetic=Message(
             key, sum=need.sum, exact=float(need.packages), have=float(have), count=count
         ),
+        needed=float(need.packages),
     )

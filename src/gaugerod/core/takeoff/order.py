@@ -61,7 +61,8 @@ class Quantities:
 class OrderLine:
     """One thing to buy: `count` packages at `unit_price`. [cents].
 
-    `count` is nought where what is on hand will do.
+    `count` is nought where what is on hand will do. `needed` are packages and parts of one,
+    before what is on hand is taken off.
     """
 
     id: str
@@ -70,6 +71,7 @@ class OrderLine:
     count: int
     unit_price: int
     arithmetic: Message
+    needed: float = 0.0
 
 
 End: TypeAlias = Literal["start", "end"]
