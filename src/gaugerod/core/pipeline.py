@@ -95,7 +95,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     pieces = make_pieces(layout, walls, system)
     insides = make_insides(layout, walls, system)
     every = (*pieces, *pieces_inside(insides))
-    cuts = plan_cuts(every, system)
+    cuts = plan_cuts(every, system, at_hand=job.offcut)
     reuse = reuse_of(every, cuts.modules, system)
     order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=job.on_hand)
     price = price_job(order, cuts, rates, system)

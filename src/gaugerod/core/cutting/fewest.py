@@ -120,6 +120,37 @@ def fewest(room: Room, *, known: int = 0, rounds: int = ROUNDS) -> Fewest:
     return _worked(best, room, bound)
 
 
+def worths_of(room: Room) -> tuple[int, ...]:
+    """Return what a piece of each kind is worth, such that it proves a bound.
+
+    Parameters
+    ----------
+    room
+        The room, its sizes in units.
+
+    Returns
+    -------
+    tuple of int
+        Whole worths, in parts of a module: `SCALE` of them make about one.
+
+    Notes
+    -----
+    Source: as `fewest`.
+
+    Examples
+    --------
+    Two left ends do not come from one module, so that each is worth one:
+
+    >>> from gaugerod.core.cutting.rooms import LEFT, Kind
+    >>> room = Room(width=100, height=50, kerf=2, kinds=(Kind(49, 50, LEFT),), demand=(3,))
+    >>> worths_of(room)
+    (10000000,)
+    """
+    search = _Search(room, greedy(room))
+    search.generate(ROUNDS, aim=sum(room.demand))
+    return tuple(search.worth)
+
+
 def _worked(trees: Sequence[Tree], room: Room, bound: int) -> Fewest:
     """Say what each slot gives; a module that gives nothing is none."""
     given = zip(trees, _given(trees, room), strict=True)

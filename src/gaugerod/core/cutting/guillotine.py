@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from gaugerod.core.cutting.rooms import Cut, Leaf, Room, Tree, needed
+from gaugerod.core.cutting.rooms import ALL_EDGES, Cut, Leaf, Room, Tree, needed
 
 Ints = NDArray[np.int64]
 
@@ -52,12 +52,11 @@ class Worths:
     @property
     def most(self) -> int:
         """The worth of the best pattern of a whole module."""
-        return self.at(self.module)
+        return self.at(self.whole())
 
-    @property
-    def module(self) -> Place:
-        """Where the table tells of a whole module."""
-        return Place(_BOTH, _BOTH, len(self._xs) - 1, len(self._ys) - 1)
+    def whole(self, edges: int = ALL_EDGES) -> Place:
+        """Return where the table tells of what is cut up whole, with the factory edges it has."""
+        return Place(edges & 3, edges >> 2, len(self._xs) - 1, len(self._ys) - 1)
 
     def at(self, place: Place) -> int:
         """Return the greatest worth that a part can give."""
@@ -93,9 +92,9 @@ class Worths:
             parts = Place(across, first, i, at), Place(across, second, i, rest)
             yield False, int(self._ys[at]) - kerf, *parts
 
-    def pattern(self) -> Tree:
-        """Return a pattern of cuts with that worth."""
-        return self._tree(self.module)
+    def pattern(self, edges: int = ALL_EDGES) -> Tree:
+        """Return a pattern of cuts with the greatest worth."""
+        return self._tree(self.whole(edges))
 
     def _seed(self) -> None:
         room = self._room

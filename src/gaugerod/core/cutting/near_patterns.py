@@ -59,7 +59,7 @@ def near_patterns(room: Room, table: Worths, *, slack: int) -> dict[Pieces, Tree
     """
     search = _Near(room, table)
     try:
-        return search.found(table.module, slack)
+        return search.found(table.whole(), slack)
     except TooManyError:
         return None
 

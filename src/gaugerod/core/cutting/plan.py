@@ -4,14 +4,15 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
+from itertools import count, repeat
 from math import ceil, floor
 
 from gaugerod.core.base.errors import MaterialError
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.cutting.bound import Need, lower_bound
-from gaugerod.core.cutting.fewest import Fewest, at_once, fewest
-from gaugerod.core.cutting.pieces import CutPlan, Piece
+from gaugerod.core.cutting.held import Filled, filled
+from gaugerod.core.cutting.pieces import CutPlan, Piece, Stock
 from gaugerod.core.cutting.rooms import (
     BOTTOM,
     LEFT,
@@ -25,6 +26,7 @@ from gaugerod.core.cutting.rooms import (
     whole,
 )
 from gaugerod.core.cutting.sawn import Bench, saw
+from gaugerod.core.job.document import OffcutAtHand
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import System
 
@@ -35,7 +37,13 @@ LOOK = 50
 BITS: Mapping[Side, int] = {"left": LEFT, "right": RIGHT, "bottom": BOTTOM, "top": TOP}
 
 
-def plan_cuts(pieces: Sequence[Piece], system: System, *, proven: bool = True) -> CutPlan:
+def plan_cuts(
+    pieces: Sequence[Piece],
+    system: System,
+    *,
+    proven: bool = True,
+    at_hand: Sequence[OffcutAtHand] = (),
+) -> CutPlan:
     """Plan which module gives which pieces.
 
     Parameters
@@ -46,6 +54,8 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, proven: bool = True) -
         The module, with kerf. [mm]
     proven
         Whether to look for the fewest modules, and prove them; else a plan is made at once.
+    at_hand
+        Offcuts of the same product from elsewhere; used before a module is begun. [mm]
 
     Returns
     -------
@@ -79,21 +89,41 @@ def plan_cuts(pieces: Sequence[Piece], system: System, *, proven: bool = True) -
     known = 0
     if not room.half_turn:
         known = lower_bound(needs, size=system.face, kerf=system.cutting.kerf)
-    found = fewest(room, known=known) if proven else at_once(room)
-    by_tag = {need.tag: (need, kind) for need, kind in zip(needs, kinds, strict=True)}
-    modules = _handed_out(found, room, {tag: kind for tag, (_, kind) in by_tag.items()}, pieces)
     bench = replace(bench, room=room)
+    offcuts = [_offcut(one, bench) for one in at_hand]
+    parts = [bench.part(stock) for stock in offcuts]
+    found = filled(room, parts, known=known, proven=proven)
+    by_tag = {need.tag: (need, kind) for need, kind in zip(needs, kinds, strict=True)}
+    cut_up = _handed_out(found, room, {tag: kind for tag, (_, kind) in by_tag.items()}, pieces)
+    modules = count(1)
     sawn = [
-        saw(tree, (by_tag[tag] if tag else None for tag in tags), bench, number=number)
-        for number, (tree, tags) in enumerate(modules, start=1)
+        saw(
+            tree,
+            (by_tag[tag] if tag else None for tag in tags),
+            bench,
+            stock=bench.module(next(modules)) if number is None else offcuts[number],
+        )
+        for number, tree, tags in cut_up
     ]
-    bound = max(found.bound, known)
+    bought = len(found.rest.trees)
+    bound = found.rest.bound if at_hand else max(found.rest.bound, known)
     return CutPlan(
         stock=tuple(stock for stock, _ in sawn),
-        modules=len(sawn),
+        modules=bought,
         lower_bound=bound,
-        proven=bound == len(sawn),
+        proven=bound == bought,
         cuts=sum(cuts for _, cuts in sawn),
+    )
+
+
+def _offcut(held: OffcutAtHand, bench: Bench) -> Stock:
+    return replace(
+        bench.module(0),
+        id=f"H-{held.name}",
+        source="offcut",
+        size=held.size,
+        keeps=held.keeps,
+        lot=held.lot,
     )
 
 
@@ -208,25 +238,28 @@ def _need(piece: Piece, system: System) -> Need:
 
 
 def _handed_out(
-    found: Fewest, room: Room, kinds: Mapping[str, Kind], pieces: Sequence[Piece]
-) -> list[tuple[Tree, list[str | None]]]:
+    found: Filled, room: Room, kinds: Mapping[str, Kind], pieces: Sequence[Piece]
+) -> list[tuple[int | None, Tree, list[str | None]]]:
     """Hand the pieces of each kind to its slots, those of one wall together where it can be.
 
-    Modules come in the order in which the pieces are set.
+    What is cut up comes in the order in which the pieces are set, with its place among the
+    offcuts at hand if it is one of these.
     """
     wall = {piece.tag: piece.wall for piece in pieces}
     rank = {piece.tag: place for place, piece in enumerate(pieces)}
     waiting: dict[Kind, list[str]] = defaultdict(list)
     for tag, kind in kinds.items():
         waiting[kind].append(tag)
-    modules: list[tuple[Tree, list[str | None]]] = []
-    for tree, numbers in zip(found.trees, found.kinds, strict=True):
+    cut_up: list[tuple[int | None, Tree, list[str | None]]] = []
+    rest = zip(repeat(None), found.rest.trees, found.rest.kinds, strict=False)
+    held = ((number, tree, found.kinds[number]) for number, tree in found.trees.items())
+    for held_number, tree, numbers in (*held, *rest):
         tags: list[str | None] = []
         for number in numbers:
             walls = {wall[tag] for tag in tags if tag}
             tags.append(None if number is None else _next(waiting[room.kinds[number]], walls, wall))
-        modules.append((tree, tags))
-    return sorted(modules, key=lambda module: min(rank[tag] for tag in module[1] if tag))
+        cut_up.append((held_number, tree, tags))
+    return sorted(cut_up, key=lambda one: min(rank[tag] for tag in one[2] if tag))
 
 
 def _next(waiting: list[str], walls: AbstractSet[str], wall: Mapping[str, str]) -> str:

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import floor
 from types import MappingProxyType
 
 from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.cutting.bound import Need
 from gaugerod.core.cutting.pieces import Offcut, Placed, Stock
-from gaugerod.core.cutting.rooms import Cut, Kind, Leaf, Part, Room, Tree, gives, whole
+from gaugerod.core.cutting.rooms import Cut, Kind, Leaf, Part, Room, Tree, gives
 from gaugerod.core.job.fields import Side
 
 SIDES: tuple[Side, ...] = ("left", "right", "bottom", "top")
@@ -24,11 +25,30 @@ class Bench:
     shed_by: float
     product: str
 
+    def module(self, number: int) -> Stock:
+        """Return a module that nothing has been cut from. [mm]."""
+        return Stock(
+            id=f"M-{number}",
+            source="module",
+            product=self.product,
+            size=self.size,
+            keeps=SIDES,
+            lot="",
+            pieces=(),
+            offcuts=(),
+        )
+
+    def part(self, stock: Stock) -> Part:
+        """Return what is sawn in whole units, with the factory edges it has."""
+        edges = sum(1 << bit for bit, side in enumerate(SIDES) if side in stock.keeps)
+        wide, high = (floor((size + SNAP) / self.unit) for size in stock.size)
+        return Part(left=0, bottom=0, right=wide, top=high, edges=edges)
+
 
 def saw(
-    tree: Tree, cut: Iterable[tuple[Need, Kind] | None], bench: Bench, *, number: int
+    tree: Tree, cut: Iterable[tuple[Need, Kind] | None], bench: Bench, *, stock: Stock
 ) -> tuple[Stock, int]:
-    """Saw one module up.
+    """Saw one module, or an offcut, up.
 
     Parameters
     ----------
@@ -37,9 +57,9 @@ def saw(
     cut
         For each slot of the tree the piece that is cut from it, also in units, or nothing. [mm]
     bench
-        The module. [mm]
-    number
-        Its number.
+        What it is sawn on: units and kerf. [mm]
+    stock
+        What is sawn, with no pieces yet. [mm]
 
     Returns
     -------
@@ -56,16 +76,17 @@ def saw(
     >>> room = Room(width=1200, height=600, kerf=6, kinds=(), demand=())
     >>> bench = Bench(room=room, unit=0.5, size=(600.0, 300.0), kerf=3.0, shed_by=0.0, product="m")
     >>> need = Need(tag="B1-1", width=400.0, height=300.0, keeps=frozenset({"left"}))
-    >>> stock, cuts = saw(Leaf(0), [(need, Kind(800, 600, keeps=1))], bench, number=1)
+    >>> module = bench.module(1)
+    >>> stock, cuts = saw(Leaf(0), [(need, Kind(800, 600, keeps=1))], bench, stock=module)
     >>> stock.pieces[0].at, [offcut.at for offcut in stock.offcuts], cuts
     ((0.0, 0.0), [(403.0, 0.0)], 1)
     """
     pieces: list[Placed] = []
     rests: list[tuple[Box, tuple[Side, ...]]] = []
     cuts = 0
-    box = Box(left=0.0, bottom=0.0, right=bench.size[0], top=bench.size[1])
+    box = Box(left=0.0, bottom=0.0, right=stock.size[0], top=stock.size[1])
     slots = iter(cut)
-    for leaf, part, free in _parts(tree, whole(bench.room), box, bench):
+    for leaf, part, free in _parts(tree, bench.part(stock), box, bench):
         slot = next(slots) if leaf else None
         if slot is None:
             rests.append((free, _kept(part)))
@@ -80,24 +101,23 @@ def saw(
     worth = [one for one in rests if min(one[0].width, one[0].height) > bench.unit]
     offcuts = tuple(
         Offcut(
-            id=f"O-{number}{chr(96 + place)}",
+            id=_named(stock, place),
             at=(rest.left, rest.bottom),
             size=(rest.width, rest.height),
             keeps=kept,
         )
         for place, (rest, kept) in enumerate(worth, start=1)
     )
-    stock = Stock(
-        id=f"M-{number}",
-        source="module",
-        product=bench.product,
-        size=bench.size,
-        keeps=SIDES,
-        lot="",
-        pieces=tuple(pieces),
-        offcuts=offcuts,
-    )
-    return stock, cuts + _through(tree)
+    sawn = replace(stock, pieces=tuple(pieces), offcuts=offcuts)
+    return sawn, cuts + _through(tree)
+
+
+def _named(stock: Stock, place: int) -> str:
+    """Name an offcut after what it is left of."""
+    letter = chr(ord("a") + place - 1)
+    if stock.source == "offcut":
+        return f"{stock.id}-{letter}"
+    return f"O-{stock.id.removeprefix('M-')}{letter}"
 
 
 def _turned(need: Need) -> Need:

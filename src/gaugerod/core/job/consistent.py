@@ -4,10 +4,12 @@ from collections.abc import Iterator
 from itertools import chain
 from zoneinfo import ZoneInfo
 
-from gaugerod.core.base.messages import Message
+from gaugerod.core.base.geometry import SNAP
+from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.job.bonds import pattern_bond, refused
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.faults import Fault, InconsistentError, words_of
+from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import Materials
 from gaugerod.core.job.pierced import pierced
 from gaugerod.core.job.sizes import sizes
@@ -48,6 +50,7 @@ def consistent(job: Job, materials: Materials) -> None:
         _calendar(job),
         _readings(job),
         _on_hand(job, materials),
+        _offcuts(job, materials),
         sizes(job),
     )
     for fault in faults:
@@ -98,6 +101,23 @@ def _choices(job: Job, materials: Materials) -> Iterator[Fault]:
             yield Fault(at=at, wrong=wrong)
         elif centring == "opening" and not wall.opening:
             yield Fault(at=at, wrong=Message("job.nothing-to-centre", wall=name))
+
+
+def _offcuts(job: Job, materials: Materials) -> Iterator[Fault]:
+    face = materials.systems[job.choices.material].face
+    names = [held.name for held in job.offcut]
+    for number, held in enumerate(job.offcut):
+        if held.name in names[:number]:
+            wrong = Message("job.name-twice", name=held.name)
+            yield Fault(at=("offcut", number, "name"), wrong=wrong)
+        ends: tuple[tuple[Side, Side], ...] = (("left", "right"), ("bottom", "top"))
+        for size, most, both in zip(held.size, face, ends, strict=True):
+            if size > most + SNAP:
+                wrong = Message("job.offcut-too-large", size=Length(size), most=Length(most))
+                yield Fault(at=("offcut", number, "size"), wrong=wrong)
+            elif set(both) <= set(held.keeps) and size < most - SNAP:
+                wrong = Message("job.offcut-keeps-both", size=Length(size), most=Length(most))
+                yield Fault(at=("offcut", number, "keeps"), wrong=wrong)
 
 
 def _calendar(job: Job) -> Iterator[Fault]:

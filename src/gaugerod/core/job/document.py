@@ -14,6 +14,7 @@ from gaugerod.core.job.fields import (
     Name,
     NonNegativeLength,
     PositiveLength,
+    Side,
     TimeOfDay,
     Turn,
     WallName,
@@ -228,6 +229,15 @@ class OnHand(Document):
     )
 
 
+class OffcutAtHand(Document):
+    """An offcut from another room, face up and arrow up."""
+
+    name: Identifier = Field(description="What is written on it.")
+    size: tuple[PositiveLength, PositiveLength] = Field(description="Width and height.")
+    keeps: tuple[Side, ...] = Field(default=(), description="Factory edges that it still has.")
+    lot: Name = Field(default="unknown", description="Lot of the module that it was cut from.")
+
+
 class Job(Document):
     """One alcove: what was measured and what was chosen."""
 
@@ -244,5 +254,10 @@ class Job(Document):
     rates: Identifier = Field(default="shop", description="Which table of rates to use.")
     on_hand: tuple[OnHand, ...] = Field(
         default=(), description="What is there already and is taken off the order."
+    )
+    offcut: tuple[OffcutAtHand, ...] = Field(
+        default=(),
+        max_length=200,
+        description="Offcuts at hand, of the job's material: used before a module is begun.",
     )
     wall: tuple[Wall, ...] = Field(min_length=1, max_length=24)

@@ -169,3 +169,30 @@ def test_what_pierces_a_wall_and_sizes_are_looked_at_too(edited: Edited) -> None
     assert wrong.key == "job.of-none"
     _, _, wrong = refused(edited(lambda job: job["wall"][0]["readings"][0].update(reads=60)))
     assert wrong.key == "job.size-of-another-unit"
+
+
+def held(name: str, size: list[str], *keeps: str) -> dict[str, Any]:
+    return {"name": name, "size": size, "keeps": list(keeps)}
+
+
+@pytest.mark.parametrize(
+    ("offcuts", "place", "key"),
+    [
+        ([held("a", ["600 mm", "301 mm"])], ("offcut", 0, "size"), "job.offcut-too-large"),
+        (
+            [held("a", ["599 mm", "300 mm"], "left", "right")],
+            ("offcut", 0, "keeps"),
+            "job.offcut-keeps-both",
+        ),
+        (
+            [held("a", ["600 mm", "100 mm"], "left", "right")] * 2,
+            ("offcut", 1, "name"),
+            "job.name-twice",
+        ),
+    ],
+)
+def test_offcuts_that_no_module_gave_are_refused(
+    edited: Edited, offcuts: list[dict[str, Any]], place: Place, key: str
+) -> None:
+    at, _, wrong = refused(edited(lambda job: job.update(offcut=offcuts)))
+    assert (at, wrong.key) == (place, key)
