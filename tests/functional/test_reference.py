@@ -90,14 +90,15 @@ def test_the_module_of_the_guide_can_be_planned_with(
     run: Callable[..., Result], tmp_path: Path
 ) -> None:
     text = (DOCS / "how-to" / "own-module.md").read_text(encoding="utf-8")
-    example, sheet = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
+    example, goods, sheet = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
     (tmp_path / "materials").mkdir()
-    (tmp_path / "materials" / "mine.toml").write_text(example, encoding="utf-8")
+    (tmp_path / "materials" / "mine.toml").write_text(example + goods, encoding="utf-8")
     job = tmp_path / "job.toml"
     job.write_text(Library().template().replace("keyed-24x12", "my-module"), encoding="utf-8")
     result = run("plan", job, "--out", tmp_path / "out")
     assert result.exit_code == 0
-    assert "My keyed module 24 x 12" in result.stdout
+    for name in ("My keyed module 24 x 12", "Liquid membrane", "Backer board", "Backer screws"):
+        assert name in result.stdout
     # What a sheet has otherwise makes a sheet of it, once its keys are off.
     raw = {**tomllib.loads(example), **tomllib.loads(sheet), "edges": {}, "key_depth": 0}
     made = System.model_validate(raw, context={"unit": "in"})

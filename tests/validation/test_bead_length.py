@@ -12,10 +12,11 @@ engineerfix.com/what-are-the-standard-caulk-sizes-and-coverage). The rest is cal
 from math import pi
 
 import pytest
+from tests.laid_by_hand import rectangle
 
 from gaugerod.core.job.sample import sample_system
 from gaugerod.core.takeoff.beads import bead_on, bead_yield, fillet_section, round_section
-from gaugerod.core.takeoff.packages import whole_packages
+from gaugerod.core.takeoff.packages import packages_of, whole
 
 INCH = 25.4
 FOOT = 12 * INCH
@@ -40,11 +41,42 @@ def feet(section: float) -> list[float]:
         (1 / 4, 1 / 4, [24.3, 67.4, 69.8]),
         (3 / 8, 1 / 4, [16.2, 44.9, 46.5]),
         (3 / 8, 3 / 8, [10.8, 29.9, 31.0]),
+        (1 / 2, 1 / 4, [12.2, 33.7, 34.9]),
+        (1 / 2, 3 / 8, [8.1, 22.5, 23.3]),
         (1 / 2, 1 / 2, [6.1, 16.8, 17.4]),
+        (3 / 4, 3 / 8, [5.4, 15.0, 15.5]),
     ],
 )
 def test_square_beads(width: float, depth: float, expected: list[float]) -> None:
     assert feet(width * INCH * depth * INCH) == expected
+
+
+@pytest.mark.parametrize(
+    ("width", "depth", "expected"),
+    [
+        (1 / 8, 1 / 8, 1232),
+        (3 / 16, 3 / 16, 547.6),
+        (1 / 4, 1 / 8, 616),
+        (1 / 4, 1 / 4, 308),
+        (3 / 8, 1 / 4, 205.3),
+        (3 / 8, 3 / 8, 136.9),
+        (1 / 2, 1 / 4, 154),
+        (1 / 2, 3 / 8, 102.7),
+        (1 / 2, 1 / 2, 77),
+        (3 / 4, 3 / 8, 68.4),
+    ],
+)
+def test_a_gallon(width: float, depth: float, expected: float) -> None:
+    # 308, 205, 154 and 77 ft are familiar (from memory); the rest is calc.
+    section = width * depth * INCH**2
+    found = bead_yield(volume=128 * FLUID_OUNCE, section=section) / FOOT
+    assert found == pytest.approx(expected, abs=0.05)
+
+
+@pytest.mark.parametrize(("ounces", "cubic_inches"), [(10.1, 18.3), (27.0, 48.7), (30.0, 54.1)])
+def test_what_a_distributor_says_a_tube_holds(ounces: float, cubic_inches: float) -> None:
+    # Its 10.1 oz tube is 18.23 in3, printed as 18.3, the 300 mL of the metric tube.
+    assert ounces * FLUID_OUNCE / INCH**3 == pytest.approx(cubic_inches, abs=0.08)
 
 
 @pytest.mark.parametrize(
@@ -60,6 +92,11 @@ def test_square_beads(width: float, depth: float, expected: list[float]) -> None
 def test_round_beads(diameter: float, expected: list[float]) -> None:
     # Pi is irrational, so a printed tenth may be one out where the next place is a five.
     assert feet(round_section(diameter * INCH)) == pytest.approx(expected, abs=0.1)
+
+
+def test_a_fillet_takes_half_a_square() -> None:
+    gallon = bead_yield(volume=128 * FLUID_OUNCE, section=fillet_section(INCH / 4))
+    assert gallon / FOOT == pytest.approx(616, abs=0.05)
 
 
 def test_a_fillet() -> None:
@@ -88,7 +125,8 @@ def test_the_field_figure() -> None:
 def test_the_beads_on_one_module() -> None:
     # Worked by hand, common practice: 24 x 12 in, an inch in from the edges, strokes at most
     # 6 in apart: 64 in round and 39 in of zigzag, 8.6 ft.
-    inches = bead_on(width=24 * INCH, height=12 * INCH, inset=INCH, infill=6 * INCH) / INCH
+    module = rectangle(left=0, bottom=0, right=24 * INCH, top=12 * INCH)
+    inches = bead_on(module, inset=INCH, infill=6 * INCH) / INCH
     assert inches - 64 == pytest.approx(39, abs=0.5)
     assert inches / 12 == pytest.approx(8.6, abs=0.05)
 
@@ -97,13 +135,13 @@ def test_the_beads_on_one_module() -> None:
 def test_the_tubes_for_one_alcove(bead: float, tubes: int) -> None:
     # Worked by hand: 31 modules of 8.6 ft from 28 oz tubes, 85 % of which is used.
     per = bead_yield(volume=28 * FLUID_OUNCE, section=round_section(bead * INCH), usable=0.85)
-    assert whole_packages(31 * 8.6 * FOOT, per=per) == tubes
+    assert whole(packages_of(31 * 8.6 * FOOT, per=per)) == tubes
 
 
 def test_the_sealant_for_one_alcove() -> None:
     # Worked by hand: 75 ft of key at 3/16 and 22 ft of 1/4 fillet, 80 % of each 10.1 oz used.
     volume = 75 * FOOT * round_section(3 / 16 * INCH) + 22 * FOOT * fillet_section(INCH / 4)
-    assert whole_packages(volume, per=0.8 * 10.1 * FLUID_OUNCE) == 3
+    assert whole(packages_of(volume, per=0.8 * 10.1 * FLUID_OUNCE)) == 3
 
 
 def test_the_sample_module_is_in_this_family() -> None:

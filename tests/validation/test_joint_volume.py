@@ -4,6 +4,9 @@ Published yield: 300 x 300 x 10 mm tile with joints of 2 mm, 23 to 24 m2 to 5 kg
 (packet data gathered at www.sweatlodgeradio.com/how-do-you-calculate-epoxy-grout; found and
 computed).
 
+The same page prints about 200 sq ft to 25 lb for 4-1/4 x 4-1/4 x 1/4 in tile with joints of 1/8
+(found and computed: 204 by the usual estimate, 213 by exact geometry, at 1.6 kg/L).
+
 The usual estimate, (a + b) / (a b) x depth x joint x 1.6 kg/L (general trade formula, from memory
 and found in many places), against exact geometry, 1 - a b / ((a + j)(b + j)) of the wall (calc).
 """
@@ -34,6 +37,32 @@ def estimate(a: float, b: float, depth: float, joint: float) -> float:
 
 def test_a_published_yield() -> None:
     assert 23 <= 5 / exact(300, 300, 10, 2) <= 24
+
+
+def test_the_usual_estimate_of_it() -> None:
+    assert estimate(300, 300, 10, 2) == pytest.approx(0.2133, abs=0.00005)
+    assert 23 <= 5 / estimate(300, 300, 10, 2) <= 24
+
+
+def test_a_published_yield_in_inches() -> None:
+    inch, pound, square_foot = 25.4, 0.45359237, 0.3048**2
+    tile = (4.25 * inch, 4.25 * inch, 0.25 * inch, 0.125 * inch)
+    usual, by_volume = (
+        25 * pound / kilograms / square_foot for kilograms in (estimate(*tile), exact(*tile))
+    )
+    assert usual == pytest.approx(204, abs=0.5)
+    assert by_volume == pytest.approx(213, abs=0.5)
+    assert usual == pytest.approx(200, rel=0.025)  # as printed, "about"
+    # In cubic inches to the square foot, by the usual estimate: 2.118.
+    cubic_inches = estimate(*tile) / DENSITY * 1e6 * square_foot / inch**3
+    assert cubic_inches == pytest.approx(2.118, abs=0.0005)
+
+
+def test_the_usual_estimate_is_a_quarter_high_for_mosaic() -> None:
+    # 3/8 in mosaic with joints of 1/16: two sides of 1/6 each, against 1 - (6/7)^2 = 13/49.
+    mosaic = (9.525, 9.525, 4.0, 1.5875)
+    assert estimate(*mosaic) / exact(*mosaic) == pytest.approx((1 / 3) / (13 / 49))
+    assert 100 * (estimate(*mosaic) / exact(*mosaic) - 1) == pytest.approx(26, abs=0.5)
 
 
 CASES = [

@@ -58,8 +58,10 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
     with in_file(ready.name):
         walls = fit_walls(job)
         short = laid_out(walls, job.choices, system, rates.looks)
-        options = weigh(short, walls, system, rates)
-        answer = ask(walls, asked, system, rates) if asked is not None else None
+        options = weigh(short, walls, system, rates, on_hand=job.on_hand)
+        answer = None
+        if asked is not None:
+            answer = ask(walls, asked, system, rates, on_hand=job.on_hand)
     return Weighed(
         ready=ready,
         walls=walls,

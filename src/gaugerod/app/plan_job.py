@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 
 from gaugerod.app.in_file import in_file
 from gaugerod.app.ports import Folder, HardStop, JobSource, Library
@@ -54,6 +55,7 @@ class Writers:
     model: Callable[[Model], bytes]
     paper: Callable[[Paper], bytes]
     order: Callable[[Order, Catalogue], str]
+    workbook: Callable[[Order, Catalogue, str, date], bytes]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,4 +150,6 @@ def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
     if account and account.orders:
         files["changes.pdf"] = writers.paper(changes_paper(made.job, account, words))
     files["order.csv"] = writers.order(made.order, words).encode()
+    start = made.job.calendar.start
+    files["order.xlsx"] = writers.workbook(made.order, words, made.job.name, start)
     return files

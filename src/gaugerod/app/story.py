@@ -11,9 +11,11 @@ from gaugerod.core.checks.finding import Finding
 from gaugerod.core.cutting.insides import pieces_inside
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.odds import LimitOdds
+from gaugerod.core.takeoff.order import OrderLine
 
-MOST_LINES = 39
+MOST_LINES = 45
 """What a screen shows at once."""
+_MOST_TO_BUY = 14
 _MOST_OF_A_KIND = 6
 _MOST_WALLS = 12
 
@@ -118,8 +120,24 @@ def _order(made: Plan) -> Iterator[Message]:
         proven = all(count.proven for count in order.trim_counts)
         key = "app.story.trims" if proven else "app.story.trims-not-proven"
         yield Message(key, trims=trims, bound=bound)
-    others = [f"{line.count} × {line.name}" for line in order.lines if line.pack != "box"]
-    yield Message("app.story.order", lines="; ".join(others))
+    yield from _to_buy(order.lines)
+
+
+def _to_buy(lines: Sequence[OrderLine]) -> Iterator[Message]:
+    """Yield the rest of the order, line by line; the file has it all."""
+    others = [line for line in lines if line.id != "modules"]
+    shown = others if len(others) <= _MOST_TO_BUY else others[: _MOST_TO_BUY - 1]
+    for line in shown:
+        pack = f"takeoff.one-{line.pack}" if line.count == 1 else f"paper.{line.pack}"
+        yield Message(
+            "app.story.buy",
+            count=line.count,
+            pack=Message(pack),
+            name=line.name,
+            arithmetic=line.arithmetic,
+        )
+    if len(shown) < len(others):
+        yield Message("app.story.buy-more", n=len(others) - len(shown))
 
 
 def _days(made: Plan) -> Iterator[Message]:

@@ -21,6 +21,7 @@ from gaugerod.writers.glb import glb
 from gaugerod.writers.pdf import pdf
 from gaugerod.writers.plan_json import plan_json
 from gaugerod.writers.svg import svg
+from gaugerod.writers.xlsx_order import order_xlsx
 
 
 def _dxf(drawing: Drawing, display: Display) -> bytes:
@@ -37,6 +38,7 @@ WRITERS = Writers(
     model=glb,
     paper=partial(pdf, draw=svg),
     order=order_csv,
+    workbook=order_xlsx,
 )
 
 

@@ -96,7 +96,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     rates = rates_for(rates, job)
     walls = fit_walls(job)
     short = laid_out(walls, job.choices, system, rates.looks)
-    options = weigh(short, walls, system, rates, seed=seed)
+    options = weigh(short, walls, system, rates, seed=seed, on_hand=job.on_hand)
     chosen = choose(options, job.choices.pick)
     layout = chosen.layout
     pieces = make_pieces(layout, walls, system)
@@ -104,7 +104,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     every = (*pieces, *pieces_inside(insides))
     cuts = plan_cuts(every, system, at_hand=job.offcut)
     reuse = reuse_of(every, cuts.modules, system)
-    order = take_off(pieces, cuts, layout, walls, system, insides=insides)
+    order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=job.on_hand)
     price = price_job(order, cuts, rates, system)
     days = plan_days(order, price, system, job.calendar, rates=rates, timezone=job.timezone)
     findings = check(

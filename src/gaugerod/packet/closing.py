@@ -15,7 +15,7 @@ from gaugerod.packet.paper import (
     Paragraph,
     Table,
 )
-from gaugerod.packet.phrases import moment
+from gaugerod.packet.phrases import moment, packed
 
 GATES = (
     ("demo", 5),
@@ -29,7 +29,8 @@ GATES = (
     ("hand-over", 4),
 )
 """What cannot be undone, and how many things are checked before it."""
-_SHEET_GATES = tuple(("wall-sheet" if name == "wall" else name, n) for name, n in GATES)
+_WALL_GATES = {"keyed": ("wall", 3), "grouted": ("wall-tile", 4), "sheet": ("wall-sheet", 3)}
+"""The gate before the next wall, by the kind of material."""
 
 
 def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -44,12 +45,15 @@ def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
         ),
         style="plain",
     )
+    if plan.order.at_once is not None:
+        butter = words.text("paper.butter", n=plan.order.at_once)
+        yield Paragraph(text=butter, style="strong")
     yield Table(
         header=tuple(words.text(key) for key in ("paper.item", "paper.count", "paper.lot")),
         rows=tuple(
             (
                 line.name,
-                words.text("paper.packs", n=line.count, pack=words.text(f"paper.{line.pack}")),
+                words.text("paper.packs", n=line.count, pack=packed(line, words)),
                 "",
             )
             for line in plan.order.lines
@@ -80,7 +84,8 @@ def _task(task: DayTask, words: Catalogue) -> tuple[str, str, str, str]:
 
 def gates(plan: Plan, words: Catalogue) -> Iterator[Block]:
     """Yield what is checked before each thing that can't be undone."""
-    asked = _SHEET_GATES if plan.system.kind == "sheet" else GATES
+    own = _WALL_GATES[plan.system.kind]
+    asked = (own if name == "wall" else (name, count) for name, count in GATES)
     yield Heading(text=words.text("paper.gates"), level=1)
     yield Paragraph(text=words.text("paper.gates-note"), style="small")
     yield Columns(

@@ -6,6 +6,7 @@ from datetime import datetime
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Length
 from gaugerod.core.job.document import Job
+from gaugerod.core.takeoff.order import OrderLine
 from gaugerod.packet.paper import Block, Paper, Size, Table
 
 _WALLS = {"L": "paper.wall-left", "B": "paper.wall-back", "R": "paper.wall-right"}
@@ -19,6 +20,11 @@ def wall_name(name: str, words: Catalogue) -> str:
 def length(mm: float | None, words: Catalogue) -> str:
     """Return a length in the reader's unit, or a dash where there is none."""
     return words.text("paper.none") if mm is None else words.show(Length(mm))
+
+
+def packed(line: OrderLine, words: Catalogue) -> str:
+    """Return what a line of the order comes in: one box, two boxes."""
+    return words.text(f"takeoff.one-{line.pack}" if line.count == 1 else f"paper.{line.pack}")
 
 
 def moment(when: datetime, words: Catalogue) -> str:

@@ -5,6 +5,7 @@ from io import StringIO
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.takeoff.order import Order, OrderLine
+from gaugerod.packet.phrases import packed
 
 _HEADER = (
     "sheet.csv-id",
@@ -38,16 +39,21 @@ def order_csv(order: Order, words: Catalogue) -> str:
     out = StringIO(newline="")
     writer = csv.writer(out)
     writer.writerow([_safe(words.text(key)) for key in _HEADER])
-    for line in order.lines:
+    for line in filter(_is_bought, order.lines):
         writer.writerow(_record(line, words))
     return out.getvalue()
+
+
+def _is_bought(line: OrderLine) -> bool:
+    """Leave out what is on hand already: it is no business of the supplier."""
+    return line.count > 0
 
 
 def _record(line: OrderLine, words: Catalogue) -> tuple[str, ...]:
     return (
         _safe(line.id),
         _safe(line.name),
-        _safe(words.text(f"paper.{line.pack}")),
+        _safe(packed(line, words)),
         str(line.count),
         _money(line.unit_price),
         _money(line.count * line.unit_price),

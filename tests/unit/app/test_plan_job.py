@@ -17,6 +17,9 @@ PLAIN = Writers(
     model=lambda model: model.title.encode(),
     paper=lambda paper: paper.job.encode(),
     order=lambda order, words: words.currency + str(len(order.lines)),
+    workbook=lambda order, words, job, wanted: (
+        f"{job} {wanted} {words.currency} {len(order.lines)}".encode()
+    ),
 )
 
 
@@ -56,6 +59,7 @@ def test_a_job_is_planned_and_its_papers_written(
         "packet.pdf",
         "customer.pdf",
         "order.csv",
+        "order.xlsx",
     ]
     assert folder.files["plan.json"] == b"Sample alcove metric"
     assert folder.files["wall-B.dxf"] == b"elevation-B metric"
@@ -63,6 +67,7 @@ def test_a_job_is_planned_and_its_papers_written(
     assert folder.files["alcove.glb"] == b"Sample alcove"
     assert folder.files["packet.pdf"] == b"Sample alcove"
     assert folder.files["order.csv"].startswith(b"USD")
+    assert folder.files["order.xlsx"] == b"Sample alcove 2026-03-02 USD 5"
     assert {piece.wall for piece in planned.plan.pieces} == {"L", "B", "R"}
 
 

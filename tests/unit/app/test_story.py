@@ -48,7 +48,7 @@ def made() -> Plan:
 def test_a_story_holds_what_was_decided(words: Catalogue) -> None:
     story = tell(made(), words)
     text = "\n".join(story)
-    assert len(story) < 40
+    assert len(story) <= MOST_LINES
     assert story[0] == "Sample alcove. Invented."
     order = made().order
     for part in (
@@ -63,6 +63,24 @@ def test_a_story_holds_what_was_decided(words: Catalogue) -> None:
         "forbid cutting: 0",
     ):
         assert part in text
+
+
+def test_the_order_is_told_line_by_line(words: Catalogue) -> None:
+    lines = made().order.lines
+    story = tell(made(), words)
+    glue = next(line for line in lines if line.id == "adhesive")
+    assert f"  {glue.count} cartridges: Adhesive. {words.say(glue.arithmetic)}" in story
+    one = replace(glue, count=1)
+    told = tell(replace(made(), order=replace(made().order, lines=(one,))), words)
+    assert any(line.startswith("  1 cartridge: Adhesive.") for line in told)
+
+
+@pytest.mark.parametrize(("count", "told", "more"), [(14, 14, 0), (15, 13, 2), (30, 13, 17)])
+def test_a_long_order_is_cut_short(words: Catalogue, count: int, told: int, more: int) -> None:
+    glue = next(line for line in made().order.lines if line.id == "adhesive")
+    story = tell(replace(made(), order=replace(made().order, lines=(glue,) * count)), words)
+    assert sum(line.startswith(f"  {glue.count} cartridges") for line in story) == told
+    assert any(line == f"  and {more} more on the order." for line in story) == (more > 0)
 
 
 def test_each_pick_is_told_and_the_chosen_one_marked(words: Catalogue) -> None:

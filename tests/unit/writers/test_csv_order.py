@@ -27,8 +27,20 @@ def test_there_is_a_header_and_a_record_for_each_line() -> None:
     plan = keyed_plan()
     header, *lines = records(plan.order)
     assert header == ["Id", "Item", "Pack", "Count", "Unit price", "Total", "Arithmetic"]
-    assert [line[0] for line in lines] == [line.id for line in plan.order.lines]
+    assert [line[0] for line in lines] == [line.id for line in plan.order.lines if line.count]
     assert all(len(line) == len(header) for line in lines)
+
+
+def test_what_is_on_hand_is_not_asked_of_the_supplier() -> None:
+    on_hand = [line.id for line in keyed_plan().order.lines if not line.count]
+    assert on_hand == ["hole-saw"]
+    assert "hole-saw" not in {record[0] for record in records(keyed_plan().order)}
+
+
+@pytest.mark.parametrize(("count", "pack"), [(1, "box"), (2, "boxes")])
+def test_a_pack_is_named_as_one_or_many(count: int, pack: str) -> None:
+    (_, line) = records(order(count=count))
+    assert line[2] == pack
 
 
 def test_money_is_a_plain_number() -> None:

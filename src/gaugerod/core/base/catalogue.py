@@ -4,7 +4,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gaugerod.core.base.lengths import Display, show_length
-from gaugerod.core.base.messages import Length, Message, Money, Value
+from gaugerod.core.base.measures import show_measure
+from gaugerod.core.base.messages import (
+    Area,
+    Length,
+    Mass,
+    Message,
+    Money,
+    Run,
+    Thickness,
+    Value,
+    Volume,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +91,7 @@ class Catalogue:
         Parameters
         ----------
         value
-            Text, a number, a length, money, or a message of its own.
+            Text, a number, a length, a measure, money, or a message of its own.
 
         Returns
         -------
@@ -100,6 +111,8 @@ class Catalogue:
         match value:
             case Length(mm=mm):
                 return show_length(mm, self.display)
+            case Run() | Area() | Volume() | Mass() | Thickness():
+                return show_measure(value, self.display)
             case Money(cents=cents):
                 sign = "−" if cents < 0 else ""
                 whole, part = divmod(abs(cents), 100)

@@ -24,6 +24,45 @@ class Money:
     cents: int
 
 
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A long length to be shown in feet or metres. [mm]."""
+
+    mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """An area to be shown in square feet or square metres. [mm2]."""
+
+    mm2: float
+
+
+@dataclass(frozen=True, slots=True)
+class Volume:
+    """A volume to be shown in fluid ounces and gallons or in litres. [mm3]."""
+
+    mm3: float
+
+
+@dataclass(frozen=True, slots=True)
+class Mass:
+    """A mass to be shown in pounds or kilograms; it is held in kg."""
+
+    kg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Thickness:
+    """Of a bed or a film, to be shown in decimals of an inch or in mm. [mm]."""
+
+    mm: float
+
+
+Measure: TypeAlias = Run | Area | Volume | Mass | Thickness
+"""What is bought by the measure: shown with its unit, as fine as it is worth."""
+
+
 @dataclass(frozen=True, slots=True, init=False)
 class Message:
     """A sentence of the catalogue and the values that fill it.
@@ -42,4 +81,4 @@ class Message:
         object.__setattr__(self, "values", MappingProxyType(values))
 
 
-Value: TypeAlias = str | int | float | Length | Money | Message
+Value: TypeAlias = str | int | float | Length | Measure | Money | Message

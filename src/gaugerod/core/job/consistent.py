@@ -51,6 +51,7 @@ def consistent(job: Job, materials: Materials) -> None:
         _calendar(job),
         _contract(job),
         _readings(job),
+        _on_hand(job, materials),
         _offcuts(job, materials),
         sizes(job),
     )
@@ -159,3 +160,16 @@ def _readings(job: Job) -> Iterator[Fault]:
                 wrong = Message("job.name-twice", name=str(reading.id))
                 yield Fault(at=(*at, "readings", place, "id"), wrong=wrong)
             ids |= {reading.id} if reading.id else set()
+
+
+def _on_hand(job: Job, materials: Materials) -> Iterator[Fault]:
+    system = materials.systems.get(job.choices.material)
+    known = system.goods if system else ()
+    items = [held.item for held in job.on_hand]
+    for number, item in enumerate(items):
+        at = ("on_hand", number, "item")
+        if item in items[:number]:
+            yield Fault(at=at, wrong=Message("job.name-twice", name=item))
+        elif item not in known:
+            wrong = Message("job.unknown-item", read=item, known=", ".join(known))
+            yield Fault(at=at, wrong=wrong)

@@ -215,6 +215,21 @@ class WorkingWeek(Document):
     holidays: tuple[Day, ...] = ()
 
 
+class OnHand(Document):
+    """What is there already and need not be bought."""
+
+    item: Identifier = Field(
+        description="Which line of the order: modules, adhesive, trim-edge and so on."
+    )
+    count: Annotated[float, Field(strict=True, gt=0, le=100_000)] = Field(
+        description="Packages, of a part-used one the share that is left; modules one by one."
+    )
+    same_lot: bool = Field(
+        default=False,
+        description="Is it of the lot that is bought? Modules and grout of another are not used.",
+    )
+
+
 class OffcutAtHand(Document):
     """An offcut from another room, face up and arrow up."""
 
@@ -238,6 +253,9 @@ class Job(Document):
     choices: Choices
     calendar: WorkingWeek
     rates: Identifier = Field(default="shop", description="Which table of rates to use.")
+    on_hand: tuple[OnHand, ...] = Field(
+        default=(), description="What is there already and is taken off the order."
+    )
     offcut: tuple[OffcutAtHand, ...] = Field(
         default=(),
         max_length=200,

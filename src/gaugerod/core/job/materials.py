@@ -18,6 +18,7 @@ from gaugerod.core.job.fields import (
     WallName,
     refuse,
 )
+from gaugerod.core.job.goods import Backer, Litres, Membrane, Supply
 
 Key: TypeAlias = Literal["tongue", "groove", "plain"]
 Kind: TypeAlias = Literal["keyed", "grouted", "sheet"]
@@ -25,7 +26,6 @@ Use: TypeAlias = Literal["edge", "top", "inside corner", "outside corner", "seam
 Meets: TypeAlias = Literal["front", "corner", "outside", "opening", "deck", "top"]
 EIGHTH = 3.175
 """An eighth of an inch: the least lap where the file gives none. [mm]"""
-Litres: TypeAlias = Annotated[float, Field(strict=True, gt=0, le=1000)]
 
 
 class Edges(Document):
@@ -131,6 +131,17 @@ class Adhesive(Document):
     usable: Annotated[float, Field(strict=True, gt=0, le=1)]
     price: Cents
     open_minutes: Annotated[int, Field(strict=True, gt=0)]
+    none_under: NonNegativeLength = Field(
+        default=12.7,
+        description="A piece narrower than this takes no bead, its key and the seal hold it; "
+        "else 1/2 in.",
+    )
+    bead_in_a_minute: PositiveLength = Field(
+        default=3000.0, description="How much bead the hand lays in a minute; else 3 m."
+    )
+    hang_minutes: Annotated[float, Field(strict=True, gt=0, le=120)] = Field(
+        default=2.0, description="Minutes to hang and press one piece; else 2."
+    )
     hold_hours: Hours
 
 
@@ -143,6 +154,15 @@ class Sealant(Document):
         default=0.0, description="Bead in every key, or along each sheet in a seam trim."
     )
     fillet: PositiveLength = Field(description="Leg of the fillet at deck, corners and openings.")
+    shoulder_bead: NonNegativeLength = Field(
+        default=0.0, description="Second bead, along the shoulder of every key."
+    )
+    cut_bead: NonNegativeLength = Field(
+        default=0.0, description="Bead that seals every cut edge before it is hung."
+    )
+    hole_bead: NonNegativeLength = Field(
+        default=0.0, description="Bead round every hole, under its plate."
+    )
     usable: Annotated[float, Field(strict=True, gt=0, le=1)]
     price: Cents
     hold_hours: Hours
@@ -200,6 +220,9 @@ class System(Document):
     spares: Annotated[int, Field(strict=True, ge=0, le=1000)] = Field(
         description="Modules left with the owner."
     )
+    attic: Annotated[float, Field(strict=True, ge=0, le=0.5)] = Field(
+        default=0.0, description="Share left with the owner, besides `spares`."
+    )
     turns: tuple[Turn, ...] = ("lying",)
     wall_order: tuple[WallName, ...] = Field(
         default=(), description="The maker's order of setting the walls; else as the hand asks."
@@ -211,6 +234,20 @@ class System(Document):
     sealant: Sealant
     mortar: Mortar | None = None
     grout: Grout | None = None
+    membrane: Membrane | None = None
+    backer: Backer | None = None
+    supply: tuple[Supply, ...] = ()
+
+    @property
+    def goods(self) -> tuple[str, ...]:
+        """Ids of all that an order of it may hold."""
+        tables = ("adhesive", "sealant", "mortar", "grout", "membrane", "backer")
+        return (
+            "modules",
+            *(f"trim-{trim.id}" for trim in self.trim),
+            *(name for name in tables if getattr(self, name) is not None),
+            *(supply.id for supply in self.supply),
+        )
 
     @model_validator(mode="after")
     def _is_whole(self) -> "System":
@@ -227,6 +264,7 @@ class System(Document):
             "material.sheet-without-adhesive": sheet and self.adhesive is None,
             "material.sheet-with-bed": sheet and (self.mortar, self.grout) != (None, None),
             "material.seam-without-sheet": seamed and not sheet,
+            "material.id-twice": len(set(self.goods)) < len(self.goods),
         }
         for key, wrong in faults.items():
             if wrong:

@@ -5,7 +5,7 @@ from typing import get_args
 
 from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Message
-from gaugerod.core.job.document import Choices, Limit
+from gaugerod.core.job.document import Choices, Limit, OnHand
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.options.option import Option
@@ -28,7 +28,14 @@ class Answer:
     broken: tuple[Message, ...]
 
 
-def ask(walls: Walls, choices: Choices, system: System, rates: RateTable) -> Answer:
+def ask(
+    walls: Walls,
+    choices: Choices,
+    system: System,
+    rates: RateTable,
+    *,
+    on_hand: tuple[OnHand, ...] = (),
+) -> Answer:
     """Weigh the best layout of a kind, legal or not.
 
     Parameters
@@ -41,6 +48,8 @@ def ask(walls: Walls, choices: Choices, system: System, rates: RateTable) -> Ans
         The material. [mm]
     rates
         The shop's rates.
+    on_hand
+        What is there already and need not be bought.
 
     Returns
     -------
@@ -70,7 +79,7 @@ def ask(walls: Walls, choices: Choices, system: System, rates: RateTable) -> Ans
         short = set_out(walls, choices, system, rates.looks)
     except LayoutError:
         short = set_out(walls, choices, system, rates.looks, allowed=EVERY_LIMIT)
-    option = choose(weigh(short, walls, system, rates), choices.pick)
+    option = choose(weigh(short, walls, system, rates, on_hand=on_hand), choices.pick)
     broken = tuple(
         Message("options.breaks", wall=wall, limit=Message(f"setout.limit-{limit}"))
         for wall, found in score_again(option.layout, walls, system, rates.looks)

@@ -8,6 +8,7 @@ from gaugerod.core.base.messages import Length, Message, Money
 from gaugerod.core.cutting.insides import make_insides, pieces_inside
 from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.cutting.plan import plan_cuts
+from gaugerod.core.job.document import OnHand
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.options.option import Option, Options, Pick
@@ -19,7 +20,13 @@ from gaugerod.core.takeoff.count import take_off
 
 
 def weigh(
-    short: ShortList, walls: Walls, system: System, rates: RateTable, *, seed: int = 0
+    short: ShortList,
+    walls: Walls,
+    system: System,
+    rates: RateTable,
+    *,
+    seed: int = 0,
+    on_hand: tuple[OnHand, ...] = (),
 ) -> Options:
     """Weigh every layout of a short list and name the picks.
 
@@ -35,6 +42,8 @@ def weigh(
         The shop's rates.
     seed
         Seed of the odds, which are drawn by lot.
+    on_hand
+        What is there already and need not be bought.
 
     Returns
     -------
@@ -59,7 +68,9 @@ def weigh(
     >>> found.options[0].id
     'A'
     """
-    weighed = [_weigh(layout, walls, system, rates, seed) for layout in short.layouts]
+    weighed = [
+        _weigh(layout, walls, system, rates, seed=seed, on_hand=on_hand) for layout in short.layouts
+    ]
     kept = [option for option in weighed if not _beaten(option, weighed)]
     first: dict[Figures, _Weighed] = {}
     for option in sorted(kept, key=_by_looks):
@@ -115,11 +126,19 @@ class _Weighed:
     odds: Odds
 
 
-def _weigh(layout: Layout, walls: Walls, system: System, rates: RateTable, seed: int) -> _Weighed:
+def _weigh(
+    layout: Layout,
+    walls: Walls,
+    system: System,
+    rates: RateTable,
+    *,
+    seed: int,
+    on_hand: tuple[OnHand, ...],
+) -> _Weighed:
     pieces = make_pieces(layout, walls, system)
     insides = make_insides(layout, walls, system)
     cuts = plan_cuts((*pieces, *pieces_inside(insides)), system)
-    order = take_off(pieces, cuts, layout, walls, system, insides=insides)
+    order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=on_hand)
     price = price_job(order, cuts, rates, system)
     return _Weighed(
         layout=layout,

@@ -1,24 +1,25 @@
 """The take-off: from pieces to packages, each line with its arithmetic."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 
-from gaugerod.core.base.messages import Length, Message
+from gaugerod.core.base.messages import Length, Message, Run
 from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
-from gaugerod.core.job.materials import Adhesive, Grout, Mortar, System, Trim, Use
+from gaugerod.core.job.document import OnHand
+from gaugerod.core.job.materials import System, Trim, Use
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.survey.walls import Walls
-from gaugerod.core.takeoff.beads import MM3_PER_LITRE, bead_yield, fillet_section, round_section
-from gaugerod.core.takeoff.beds import mean_bed
-from gaugerod.core.takeoff.order import Order, OrderLine, Quantities, TrimRun
-from gaugerod.core.takeoff.packages import share_of, whole_packages
+from gaugerod.core.takeoff.beads import at_once
+from gaugerod.core.takeoff.dry import dry_needs
+from gaugerod.core.takeoff.needs import Need, bought
+from gaugerod.core.takeoff.order import Order, Quantities, TrimRun
+from gaugerod.core.takeoff.packages import share_of
 from gaugerod.core.takeoff.quantities import count_quantities
-from gaugerod.core.takeoff.reuse import boxes_for
+from gaugerod.core.takeoff.reuse import spares_for
 from gaugerod.core.takeoff.runs import EdgeRuns, corner_runs, edge_runs
 from gaugerod.core.takeoff.seams import seam_runs
 from gaugerod.core.takeoff.trims import TrimPlan, plan_trim
-
-MM2_PER_M2 = 1e6
-MM3_PER_MILLILITRE = 1e3
+from gaugerod.core.takeoff.wet import wet_needs
 
 
 def take_off(
@@ -29,6 +30,7 @@ def take_off(
     system: System,
     *,
     insides: tuple[Inside, ...] = (),
+    on_hand: tuple[OnHand, ...] = (),
 ) -> Order:
     """Count everything to buy for one alcove.
 
@@ -46,6 +48,8 @@ def take_off(
         The material: packages, beads, beds. [mm]
     insides
         Inside faces of niches and reveals. [mm]
+    on_hand
+        What is there already and is taken off.
 
     Returns
     -------
@@ -54,9 +58,9 @@ def take_off(
 
     Notes
     -----
-    Modules are those that the cut plan uses, and on top the share for breakage, rounded up,
-    and the spares. Formulas: ``docs/theory/takeoff.md``. Source: common practice for what is
-    counted; own derivation for how.
+    Modules are those that the cut plan uses, and on top the share for breakage and the share
+    for the attic, each rounded up, and the spares. Formulas: ``docs/theory/takeoff.md``.
+    Source: common practice for what is counted; own derivation for how.
 
     Examples
     --------
@@ -81,40 +85,57 @@ def take_off(
     seams = seam_runs(pieces, layout) if system.kind == "sheet" else ()
     quantities = count_quantities(pieces, fields, runs, walls, system, seams=seams, insides=insides)
     trims = tuple(_trims(runs, seams, system))
-    trim_lines = (_trim(trim, plan, system) for trim, plan in zip(system.trim, trims, strict=True))
-    modules = _modules(cuts, system)
+    spares = spares_for(cuts.modules, system)
+    needs = (
+        _modules(cuts, system),
+        *(_trim(trim, plan, system) for trim, plan in zip(system.trim, trims, strict=True)),
+        *wet_needs(quantities, system),
+        *dry_needs(quantities, system),
+    )
+    lines = bought(needs, on_hand)
     return Order(
         quantities=quantities,
         modules=cuts.modules,
-        spares=share_of(cuts.modules, system.breakage) + system.spares,
-        boxes=modules.count,
-        lines=tuple(
-            line for line in (modules, *trim_lines, *_wet_lines(quantities, system)) if line.count
-        ),
+        spares=spares,
+        boxes=sum(line.count for line in lines if line.id == "modules"),
+        lines=lines,
         trims=tuple(length for plan in trims for length in plan.lengths),
         trim_counts=tuple(plan.count for plan in trims if plan.count.lengths),
+        at_once=_at_once(quantities, system),
     )
 
 
-def _modules(cuts: CutPlan, system: System) -> OrderLine:
+def _modules(cuts: CutPlan, system: System) -> Need:
     breakage = share_of(cuts.modules, system.breakage)
-    total = cuts.modules + breakage + system.spares
-    count = boxes_for(cuts.modules, system)
-    return OrderLine(
+    spares = spares_for(cuts.modules, system)
+    total = cuts.modules + spares
+    return Need(
         id="modules",
         name=system.name,
         pack="box",
-        count=count,
+        packages=Fraction(total, system.per_box),
         unit_price=system.price,
-        arithmetic=Message(
+        sum=Message(
             "takeoff.modules",
             modules=cuts.modules,
             breakage=breakage,
-            spares=system.spares,
+            spares=spares - breakage,
             total=total,
             per_box=system.per_box,
-            count=count,
         ),
+        per_pack=system.per_box,
+        one_lot=True,
+    )
+
+
+def _at_once(quantities: Quantities, system: System) -> int | None:
+    glue = system.adhesive
+    if glue is None or not quantities.buttered:
+        return None
+    return at_once(
+        open_minutes=glue.open_minutes,
+        bead_minutes=quantities.longest_bead / glue.bead_in_a_minute,
+        hang_minutes=glue.hang_minutes,
     )
 
 
@@ -132,148 +153,20 @@ def _trims(
         yield plan_trim(trim, by_use[trim.use], system)
 
 
-def _trim(trim: Trim, plan: TrimPlan, system: System) -> OrderLine:
+def _trim(trim: Trim, plan: TrimPlan, system: System) -> Need:
     cuts = [cut for length in plan.lengths for cut in length.runs]
-    return OrderLine(
+    return Need(
         id=f"trim-{trim.id}",
         name=trim.name,
         pack="length",
-        count=plan.count.lengths,
+        packages=Fraction(plan.count.lengths),
         unit_price=trim.price,
-        arithmetic=Message(
+        sum=Message(
             "takeoff.trim",
             runs=len(cuts),
-            total=Length(sum(cut.length for cut in cuts)),
+            total=Run(sum(cut.length for cut in cuts)),
             kerf=Length(system.cutting.kerf),
             stock=Length(trim.stock),
-            count=plan.count.lengths,
         ),
-    )
-
-
-def _wet_lines(quantities: Quantities, system: System) -> Iterator[OrderLine]:
-    if system.adhesive:
-        yield _adhesive(quantities, system.adhesive)
-    yield _sealant(quantities, system)
-    if system.mortar:
-        yield _mortar(quantities, system.mortar)
-    if system.grout:
-        yield _grout(quantities, system.grout)
-
-
-def _adhesive(quantities: Quantities, glue: Adhesive) -> OrderLine:
-    per = bead_yield(
-        volume=glue.cartridge * MM3_PER_LITRE,
-        section=round_section(glue.bead),
-        usable=glue.usable,
-    )
-    count = whole_packages(quantities.bead_length, per=per)
-    pieces = quantities.pieces + quantities.inside_pieces
-    return OrderLine(
-        id="adhesive",
-        name=glue.name,
-        pack="cartridge",
-        count=count,
-        unit_price=glue.price,
-        arithmetic=Message(
-            "takeoff.adhesive",
-            pieces=pieces,
-            each=Length(quantities.bead_length / max(pieces, 1)),
-            total=Length(quantities.bead_length),
-            bead=Length(glue.bead),
-            per=Length(per),
-            exact=quantities.bead_length / per,
-            count=count,
-        ),
-    )
-
-
-def _sealant(quantities: Quantities, system: System) -> OrderLine:
-    seal, keys = system.sealant, None
-    volume = quantities.key_length * round_section(seal.key_bead)
-    if quantities.key_length:
-        length, bead = Length(quantities.key_length), Length(seal.key_bead)
-        keys = Message("takeoff.keys", length=length, bead=bead)
-    if quantities.seam_length:
-        volume = _in_seams(quantities, system)
-        length, millilitres = Length(quantities.seam_length), volume / MM3_PER_MILLILITRE
-        keys = Message("takeoff.seams", length=length, millilitres=millilitres)
-    fillets = quantities.seal_length + quantities.inside_seal
-    volume += fillets * fillet_section(seal.fillet)
-    per = seal.cartridge * MM3_PER_LITRE * seal.usable
-    count = whole_packages(volume, per=per)
-    return OrderLine(
-        id="sealant",
-        name=seal.name,
-        pack="cartridge",
-        count=count,
-        unit_price=seal.price,
-        arithmetic=Message(
-            "takeoff.sealant",
-            fillets=Length(fillets),
-            leg=Length(seal.fillet),
-            keys=keys or "",
-            millilitres=volume / MM3_PER_MILLILITRE,
-            per=per / MM3_PER_MILLILITRE,
-            exact=volume / per,
-            count=count,
-        ),
-    )
-
-
-def _in_seams(quantities: Quantities, system: System) -> float:
-    """Return the sealant in the seams of sheets. [mm3].
-
-    A bonded seam is filled to its depth; in a trim a bead lies along the edge of each sheet.
-    """
-    bead = quantities.seam_length * round_section(system.sealant.key_bead)
-    if any(trim.use == "seam" for trim in system.trim):
-        return 2 * bead
-    return bead + quantities.joint_volume
-
-
-def _mortar(quantities: Quantities, mortar: Mortar) -> OrderLine:
-    bed = mean_bed(depth=mortar.notch_depth, width=mortar.notch_width, gap=mortar.notch_gap)
-    area = quantities.area + quantities.inside_area
-    litres = area * bed * (1 + mortar.back_butter) / MM3_PER_LITRE
-    count = whole_packages(litres, per=mortar.bag_yield)
-    return OrderLine(
-        id="mortar",
-        name=mortar.name,
-        pack="bag",
-        count=count,
-        unit_price=mortar.price,
-        arithmetic=Message(
-            "takeoff.mortar",
-            area=area / MM2_PER_M2,
-            bed=bed,
-            butter=100 * mortar.back_butter,
-            litres=litres,
-            per=mortar.bag_yield,
-            exact=litres / mortar.bag_yield,
-            count=count,
-        ),
-    )
-
-
-def _grout(quantities: Quantities, grout: Grout) -> OrderLine:
-    millilitres = quantities.joint_volume / MM3_PER_MILLILITRE
-    kilograms = millilitres / 1e3 * grout.density * (1 + grout.waste)
-    count = whole_packages(kilograms, per=grout.bag)
-    return OrderLine(
-        id="grout",
-        name=grout.name,
-        pack="bag",
-        count=count,
-        unit_price=grout.price,
-        arithmetic=Message(
-            "takeoff.grout",
-            millilitres=millilitres,
-            density=grout.density,
-            waste=100 * grout.waste,
-            kilograms=kilograms,
-            bag=grout.bag,
-            exact=kilograms / grout.bag,
-            count=count,
-        ),
+        undivided=True,
     )

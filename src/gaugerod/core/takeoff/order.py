@@ -5,8 +5,17 @@ from typing import Literal, TypeAlias
 
 from gaugerod.core.base.messages import Message
 from gaugerod.core.cutting.run_joints import Span
+from gaugerod.core.job.goods import Pack
 
-Pack: TypeAlias = Literal["box", "length", "cartridge", "bag"]
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boards:
+    """Backer boards, and what is taped: the seams between them and the corners. [mm]."""
+
+    count: int
+    pieces: int
+    seams: float
+    corners: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,6 +27,10 @@ class Quantities:
     open ends, `seam_length` along the seams between sheets; `bead_length` is of adhesive on
     the backs of all pieces. `inside_pieces`, `inside_area` and `inside_seal` are those of the
     inside faces of niches and `reveals`.
+
+    `buttered` pieces take a bead, of which `longest_bead` is the longest; `cut_length` is of
+    every cut edge, `ring_length` of the rims of all holes, and `hole_sizes` are their
+    diameters with how many there are of each.
     """
 
     pieces: int
@@ -36,11 +49,21 @@ class Quantities:
     inside_area: float = 0.0
     inside_seal: float = 0.0
     reveals: int = 0
+    buttered: int = 0
+    longest_bead: float = 0.0
+    cut_length: float = 0.0
+    ring_length: float = 0.0
+    hole_sizes: tuple[tuple[float, int], ...] = ()
+    boards: Boards | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderLine:
-    """One thing to buy: `count` packages at `unit_price`. [cents]."""
+    """One thing to buy: `count` packages at `unit_price`. [cents].
+
+    `count` is nought where what is on hand will do. `needed` are packages and parts of one,
+    before what is on hand is taken off.
+    """
 
     id: str
     name: str
@@ -48,6 +71,7 @@ class OrderLine:
     count: int
     unit_price: int
     arithmetic: Message
+    needed: float = 0.0
 
 
 End: TypeAlias = Literal["start", "end"]
@@ -113,7 +137,8 @@ class Order:
     """Everything to buy for one alcove.
 
     `modules` is what the pieces are cut from; `spares` come on top, for breakage and to
-    leave with the owner; `boxes` hold both.
+    leave with the owner; `boxes` hold both. `at_once` is how many pieces may be buttered before
+    the first of them is hung, where they are glued.
     """
 
     quantities: Quantities
@@ -123,3 +148,4 @@ class Order:
     lines: tuple[OrderLine, ...]
     trims: tuple[TrimStock, ...] = ()
     trim_counts: tuple[TrimCount, ...] = ()
+    at_once: int | None = None

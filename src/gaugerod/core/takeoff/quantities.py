@@ -1,5 +1,8 @@
 """Quantities counted on the pieces and the fields."""
 
+from collections import Counter
+from math import dist, pi
+
 from gaugerod.core.base.geometry import Region, shape_of
 from gaugerod.core.cutting.insides import pieces_inside
 from gaugerod.core.cutting.pieces import Inside, Piece
@@ -8,6 +11,7 @@ from gaugerod.core.setout.layout import SetField
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.beads import bead_on
 from gaugerod.core.takeoff.beds import joint_area
+from gaugerod.core.takeoff.boards import lay_boards
 from gaugerod.core.takeoff.cut_counts import count_cuts
 from gaugerod.core.takeoff.order import Quantities, TrimRun
 from gaugerod.core.takeoff.runs import EdgeRuns
@@ -68,6 +72,8 @@ def count_quantities(
     lined = [*covered, *(inside.region for inside in insides)]
     laid = [piece.region for piece in (*pieces, *inner)]
     keyed = system.kind == "keyed"
+    beads = [bead for bead in (_bead(piece, system) for piece in (*pieces, *inner)) if bead]
+    holes = {(piece.wall, hole.name): hole.diameter for piece in pieces for hole in piece.holes}
     return Quantities(
         pieces=len(pieces),
         straight_cuts=straight,
@@ -78,13 +84,19 @@ def count_quantities(
         key_length=max(_outlines(laid) - _outlines(lined), 0.0) / 2 if keyed else 0.0,
         joint_volume=0.0 if keyed else joint_area(lined, laid) * system.thickness,
         seal_length=sum(run.sealed for run in runs),
-        bead_length=_bead((*pieces, *inner), system),
+        bead_length=sum(beads),
         edge_length=sum(edge.length for run in runs for edge in run.edges),
         seam_length=sum(seam.length for seam in seams),
         inside_pieces=len(inner),
         inside_area=sum(shape_of(inside.region).area for inside in insides),
         inside_seal=sum(inside.sealed for inside in insides),
         reveals=len({(i.wall, i.opening) for i in insides if i.kind == "window"}),
+        buttered=len(beads),
+        longest_bead=max(beads, default=0.0),
+        cut_length=sum(map(_cut_length, (*pieces, *inner))),
+        ring_length=pi * sum(holes.values()),
+        hole_sizes=tuple(sorted(Counter(holes.values()).items())),
+        boards=lay_boards(fields, system.backer) if system.backer and fields else None,
     )
 
 
@@ -92,11 +104,12 @@ def _outlines(regions: list[Region]) -> float:
     return float(sum(shape_of(region).length for region in regions))
 
 
-def _bead(pieces: tuple[Piece, ...], system: System) -> float:
+def _bead(piece: Piece, system: System) -> float:
     glue = system.adhesive
     if glue is None:
         return 0.0
-    return sum(
-        bead_on(width=width, height=height, inset=glue.inset, infill=glue.infill)
-        for width, height in (piece.size for piece in pieces)
-    )
+    return bead_on(piece.region, inset=glue.inset, infill=glue.infill, none_under=glue.none_under)
+
+
+def _cut_length(piece: Piece) -> float:
+    return sum(dist(edge.start, edge.end) for edge in piece.edges if edge.kind == "cut")

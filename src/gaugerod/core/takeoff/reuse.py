@@ -23,8 +23,39 @@ class Reuse:
     saved: int
 
 
+def spares_for(modules: int, system: System) -> int:
+    """Return the modules that come on top: for breakage, for the attic, and the spares.
+
+    Parameters
+    ----------
+    modules
+        Modules that the pieces are cut from.
+    system
+        The material.
+
+    Returns
+    -------
+    int
+        Modules; each share is rounded up by itself.
+
+    Notes
+    -----
+    Source: common practice, no source.
+
+    Examples
+    --------
+    One of 35 may break, and one is spare:
+
+    >>> from gaugerod.core.job.sample import sample_system
+    >>> spares_for(35, sample_system())
+    2
+    """
+    shares = (system.breakage, system.attic)
+    return sum(share_of(modules, share) for share in shares) + system.spares
+
+
 def boxes_for(modules: int, system: System) -> int:
-    """Return the boxes that hold some modules, the share for breakage, and the spares.
+    """Return the boxes that hold some modules and what comes on top of them.
 
     Parameters
     ----------
@@ -50,7 +81,7 @@ def boxes_for(modules: int, system: System) -> int:
     >>> boxes_for(35, sample_system())
     5
     """
-    total = modules + share_of(modules, system.breakage) + system.spares
+    total = modules + spares_for(modules, system)
     return -(-total // system.per_box)
 
 

@@ -1,7 +1,8 @@
 """A small invented order to try prices and days with."""
 
 from gaugerod.core.base.messages import Message
-from gaugerod.core.takeoff.order import Order, OrderLine, Pack, Quantities
+from gaugerod.core.job.goods import Pack
+from gaugerod.core.takeoff.order import Order, OrderLine, Quantities
 
 
 def sample_order() -> Order:
@@ -34,6 +35,8 @@ def sample_order() -> Order:
             seal_length=6_700.0,
             bead_length=81_000.0,
             edge_length=3_500.0,
+            buttered=36,
+            longest_bead=2_600.0,
         ),
         modules=36,
         spares=2,

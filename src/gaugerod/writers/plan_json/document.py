@@ -363,8 +363,11 @@ class OrderPart(Part):
 
     id: str
     name: str
-    pack: Literal["box", "length", "cartridge", "bag"]
-    count: int
+    pack: Literal[
+        "box", "length", "cartridge", "bag", "board", "bucket", "can", "roll", "packet", "single"
+    ]
+    count: int = Field(description="Nought where what is on hand will do.")
+    needed: float = Field(description="Packages before they are rounded up, on hand or not.")
     unit_price: int
     arithmetic: str
 

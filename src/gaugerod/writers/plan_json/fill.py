@@ -298,6 +298,7 @@ def _order(plan: Plan, words: Catalogue) -> tuple[to.OrderPart, ...]:
             name=line.name,
             pack=line.pack,
             count=line.count,
+            needed=line.needed,
             unit_price=line.unit_price,
             arithmetic=words.say(line.arithmetic),
         )

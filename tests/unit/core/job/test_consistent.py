@@ -81,6 +81,18 @@ CASES: list[tuple[Callable[[dict[str, Any]], object], Place, str, Mapping[str, s
         {"read": "none", "known": "other, sample"},
     ),
     (
+        lambda job: job.update(on_hand=[{"item": "mortar", "count": 1}]),
+        ("on_hand", 0, "item"),
+        "job.unknown-item",
+        {"read": "mortar", "known": "modules, trim-edge, trim-top, adhesive, sealant"},
+    ),
+    (
+        lambda job: job.update(on_hand=[{"item": "sealant", "count": 1}] * 2),
+        ("on_hand", 1, "item"),
+        "job.name-twice",
+        {"name": "sealant"},
+    ),
+    (
         lambda job: job["choices"].update(turn="standing"),
         ("choices", "turn"),
         "job.turn-refused",

@@ -35,6 +35,9 @@ def test_an_edge_is_asked_for_by_its_side() -> None:
     ]
 
 
+WIPES = {"id": "wipes", "name": "W", "pack": "packet", "per": "piece", "lasts": 80, "price": 9}
+
+
 @pytest.mark.parametrize(
     ("changes", "key"),
     [
@@ -51,6 +54,8 @@ def test_an_edge_is_asked_for_by_its_side() -> None:
         ({"kind": "sheet", **NO_KEY, "mortar": MORTAR}, "material.sheet-with-bed"),
         ({"kind": "sheet", **NO_KEY, "grout": GROUT}, "material.sheet-with-bed"),
         ({"trim": [SEAM]}, "material.seam-without-sheet"),
+        ({"supply": [WIPES | {"id": "sealant"}]}, "material.id-twice"),
+        ({"supply": [WIPES, WIPES]}, "material.id-twice"),
     ],
 )
 def test_a_system_has_all_that_its_kind_needs(changes: Mapping[str, object], key: str) -> None:
@@ -76,3 +81,14 @@ def test_a_sheet_has_plain_edges_adhesive_and_a_seam() -> None:
 def test_numbers_are_numbers(changes: Mapping[str, object]) -> None:
     with pytest.raises(ValidationError):
         system(**changes)
+
+
+def test_what_an_order_may_hold_goes_by_its_ids() -> None:
+    made = system(supply=[WIPES])
+    goods = ("modules", "trim-edge", "trim-top", "adhesive", "sealant", "wipes")
+    assert made.goods == goods
+
+
+def test_older_files_have_no_boards_no_membrane_and_no_supplies() -> None:
+    made = system()
+    assert (made.backer, made.membrane, made.supply, made.attic) == (None, None, (), 0.0)

@@ -61,6 +61,20 @@ def test_the_bead_is_that_of_every_piece() -> None:
     whole = 2 * (550 + 250) + 4 * hypot(550 / 4, 200)
     cut = 2 * (400 + 250) + 3 * hypot(400 / 3, 200)
     assert found.bead_length == pytest.approx(4 * whole + 8 * cut)
+    assert found.buttered == 12
+    assert found.longest_bead == pytest.approx(whole)
+
+
+def test_a_hole_on_a_joint_is_one_hole() -> None:
+    hole = PieceHole(name="valve", x=300, y=0, diameter=80)
+    found = counted([piece(region, holes=(hole,)) for region in KEYED[:2]], keyed())
+    assert found.hole_sizes == ((80, 1),)
+
+
+def test_a_sliver_takes_no_bead() -> None:
+    sliver = rectangle(left=0, bottom=0, right=10, top=300)
+    found = counted([piece(KEYED[0]), piece(sliver)], keyed())
+    assert (found.pieces, found.buttered) == (2, 1)
 
 
 def test_grouted_tile_on_a_back_wall() -> None:
@@ -100,6 +114,8 @@ def test_a_hole_is_in_piece_and_field_alike() -> None:
     pieces = [piece(KEYED[0]), piece(drilled, holes=(hole,)), *map(piece, KEYED[2:])]
     found = counted(pieces, keyed(), regions=regions_of(shape_of(FIELD).difference(bore)))
     assert found.holes == 1
+    assert found.hole_sizes == ((80, 1),)
+    assert found.ring_length == pytest.approx(pi * 80)
     assert found.key_length == pytest.approx(2 * 1200 + 3 * 1500)
     assert found.area == pytest.approx(1500 * 1200 - pi * 40**2, rel=1e-5)
 
@@ -113,6 +129,7 @@ def test_cuts_are_counted_on_the_pieces() -> None:
     box = Box(left=0, bottom=0, right=450, top=300)
     found = counted([piece(KEYED[0], edges=[cut], within=box)] * 2, keyed())
     assert (found.straight_cuts, found.shaped_cuts) == (2, 0)
+    assert found.cut_length == 2 * 300
 
 
 def inside(

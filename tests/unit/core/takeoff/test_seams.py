@@ -108,9 +108,9 @@ def ordered(**changes: object) -> Order:
 
 def sealed(order: Order) -> float:
     (line,) = [line for line in order.lines if line.id == "sealant"]
-    millilitres = line.arithmetic.values["millilitres"]
-    assert isinstance(millilitres, float)
-    return millilitres
+    cartridges = line.arithmetic.values["exact"]
+    assert isinstance(cartridges, float)
+    return cartridges * 240
 
 
 def test_a_bonded_seam_is_filled_to_its_depth() -> None:
