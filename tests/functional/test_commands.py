@@ -26,6 +26,7 @@ PAPERS = {
     "packet.pdf",
     "customer.pdf",
     "order.csv",
+    "days.ics",
 }
 TILE = (DATA / "materials" / "tile-600x300.toml").read_text(encoding="utf-8")
 

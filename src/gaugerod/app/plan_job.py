@@ -43,6 +43,7 @@ class Writers:
     drawing: Callable[[Drawing], str]
     paper: Callable[[Paper], bytes]
     order: Callable[[Order, Catalogue], str]
+    days: Callable[[Plan, Catalogue], bytes]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,4 +115,5 @@ def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
     files["packet.pdf"] = writers.paper(crew_packet(made, words))
     files["customer.pdf"] = writers.paper(customer_paper(made, words))
     files["order.csv"] = writers.order(made.order, words).encode()
+    files["days.ics"] = writers.days(made, words)
     return files

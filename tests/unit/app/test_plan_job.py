@@ -15,6 +15,7 @@ PLAIN = Writers(
     drawing=lambda drawing: drawing.name,
     paper=lambda paper: paper.job.encode(),
     order=lambda order, words: words.currency + str(len(order.lines)),
+    days=lambda made, words: f"{words.currency} {made.days.finish.date()}".encode(),
 )
 
 
@@ -49,6 +50,7 @@ def test_a_job_is_planned_and_its_papers_written(
         "packet.pdf",
         "customer.pdf",
         "order.csv",
+        "days.ics",
     ]
     assert folder.files["plan.json"] == b"Sample alcove metric"
     assert folder.files["packet.pdf"] == b"Sample alcove"

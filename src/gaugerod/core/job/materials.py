@@ -5,6 +5,7 @@ from typing import Annotated, Literal, TypeAlias, get_args
 from pydantic import Field, model_validator
 
 from gaugerod.core.base.messages import Message
+from gaugerod.core.job.calendar import HoldTable
 from gaugerod.core.job.fields import (
     Cents,
     Document,
@@ -132,6 +133,7 @@ class Adhesive(Document):
     price: Cents
     open_minutes: Annotated[int, Field(strict=True, gt=0)]
     hold_hours: Hours
+    hold: HoldTable | None = None
 
 
 class Sealant(Document):
@@ -146,6 +148,7 @@ class Sealant(Document):
     usable: Annotated[float, Field(strict=True, gt=0, le=1)]
     price: Cents
     hold_hours: Hours
+    hold: HoldTable | None = None
 
 
 class Mortar(Document):
@@ -159,6 +162,7 @@ class Mortar(Document):
     back_butter: Annotated[float, Field(strict=True, ge=0, le=1)] = 0.15
     price: Cents
     hold_hours: Hours
+    hold: HoldTable | None = None
 
 
 class Grout(Document):
@@ -172,6 +176,7 @@ class Grout(Document):
     waste: Annotated[float, Field(strict=True, ge=0, le=1)] = 0.15
     price: Cents
     hold_hours: Hours
+    hold: HoldTable | None = None
 
 
 class System(Document):
@@ -199,6 +204,12 @@ class System(Document):
     breakage: Annotated[float, Field(strict=True, ge=0, le=0.5)]
     spares: Annotated[int, Field(strict=True, ge=0, le=1000)] = Field(
         description="Modules left with the owner."
+    )
+    lead_days: Annotated[int, Field(strict=True, ge=0, le=730)] | None = Field(
+        default=None, description="Days from order to delivery, every day counted."
+    )
+    acclimatise_hours: Hours = Field(
+        default=0.0, description="Hours that modules lie in the room before they are cut."
     )
     turns: tuple[Turn, ...] = ("lying",)
     wall_order: tuple[WallName, ...] = Field(
