@@ -65,8 +65,16 @@ def hold_minutes(hours: float, table: HoldTable | None, room: Room | None, *, of
         slow = room.temperature < COLD or room.humidity > DAMP
         return _minutes(2 * hours if slow else hours)
     if room.temperature < table.temperature[0]:
+        least = table.temperature[0]
         raise JobError(
-            Message("works.too-cold", of=of, read=room.temperature, least=table.temperature[0])
+            Message(
+                "works.too-cold",
+                of=of,
+                read=room.temperature,
+                read_f=_fahrenheit(room.temperature),
+                least=least,
+                least_f=_fahrenheit(least),
+            )
         )
     if table.humidity and not table.humidity[0] <= room.humidity <= table.humidity[-1]:
         raise JobError(
@@ -93,6 +101,10 @@ def _between(at: float, scale: Sequence[float], values: Sequence[float]) -> floa
     left = right - 1
     share = (at - scale[left]) / (scale[right] - scale[left])
     return values[left] + share * (values[right] - values[left])
+
+
+def _fahrenheit(celsius: float) -> float:
+    return celsius * 1.8 + 32
 
 
 def _minutes(hours: float) -> int:

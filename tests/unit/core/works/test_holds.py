@@ -75,7 +75,9 @@ def test_colder_than_the_table_nobody_knows() -> None:
     with pytest.raises(JobError) as caught:
         hours(BY_WARMTH, "9 C")
     assert caught.value.message.key == "works.too-cold"
-    assert dict(caught.value.message.values) == {"of": "glue", "read": 9.0, "least": 10.0}
+    values = dict(caught.value.message.values)
+    assert (values["of"], values["read"], values["least"]) == ("glue", 9.0, 10.0)
+    assert (values["read_f"], values["least_f"]) == (48.2, 50.0)  # 9 * 9 / 5 + 32
 
 
 @pytest.mark.parametrize("humidity", [29.0, 91.0])
