@@ -198,6 +198,12 @@ class System(Document):
         description="Joint left and right, joint above and below; nought where keyed. Between "
         "sheets, the bonded seam or the web of the seam trim."
     )
+    differs: NonNegativeLength = Field(
+        default=0.0, description="How much tiles of one box differ in size, where it was measured."
+    )
+    warp: NonNegativeLength = Field(
+        default=0.0, description="How much an edge may be warped, by the maker's sheet."
+    )
     weight: Annotated[float, Field(strict=True, gt=0, le=200, description="One module, kg.")]
     per_box: Annotated[int, Field(strict=True, ge=1, le=10_000)]
     price: Cents = Field(description="Price of one box.")

@@ -80,7 +80,8 @@ def working_time(week: WorkingWeek, timezone: ZoneInfo | str, *, region: str = "
 def _place(asked: str, region: str) -> str:
     if asked:
         return "" if asked == NO_PLACE else asked
-    return region if is_place(region) else ""
+    home = region.upper()
+    return home if is_place(home) else ""
 
 
 def _zone(name: str) -> ZoneInfo:

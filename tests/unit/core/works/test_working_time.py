@@ -163,6 +163,7 @@ def test_a_span_is_cut_at_nights_and_days_off() -> None:
     [
         ("", "", ""),
         ("", "US-IL", "US-IL"),
+        ("", "us-il", "US-IL"),
         ("", "Cook County", ""),
         ("US", "US-IL", "US"),
         ("none", "US-IL", ""),
