@@ -10,7 +10,7 @@ import pytest
 CORE = Path(__file__).parents[2] / "src" / "gaugerod" / "core"
 
 # What the core reckons in, and what follows from it: [mm], [mm2], [minutes/mm2], [1].
-ONE = "(?:1|mm[234]?|rad2?|degrees|cents|minutes|days)"
+ONE = "(?:1|mm[234]?|rad2?|degrees|cents|minutes|hours|days|celsius|percent)"
 UNIT = re.compile(rf"\[{ONE}(?:/{ONE})?\]")
 NUMERIC = re.compile(r"\b(?:float|NDArray|ndarray)\b")
 HEADING = re.compile(r"^(\w[\w ]*)\n-{3,}$", re.MULTILINE)

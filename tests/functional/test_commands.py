@@ -32,6 +32,7 @@ PAPERS = {
     "customer.pdf",
     "order.csv",
     "order.xlsx",
+    "days.ics",
 }
 TILE = (DATA / "materials" / "tile-600x300.toml").read_text(encoding="utf-8")
 

@@ -77,7 +77,10 @@ def test_every_command_and_option_is_on_its_page() -> None:
     assert named <= real | {"--version", "--help"}
 
 
-@pytest.mark.parametrize("page", ["how-to/own-module.md", "how-to/first-job.md", "how-to/price.md"])
+@pytest.mark.parametrize(
+    "page",
+    ["how-to/own-module.md", "how-to/first-job.md", "how-to/price.md", "how-to/days.md"],
+)
 def test_examples_of_toml_can_be_read(page: str) -> None:
     text = (DOCS / page).read_text(encoding="utf-8")
     examples = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)

@@ -56,6 +56,7 @@ class Writers:
     paper: Callable[[Paper], bytes]
     order: Callable[[Order, Catalogue], str]
     workbook: Callable[[Order, Catalogue, str, date], bytes]
+    days: Callable[[Plan, Catalogue], bytes]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,4 +153,5 @@ def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
     files["order.csv"] = writers.order(made.order, words).encode()
     start = made.job.calendar.start
     files["order.xlsx"] = writers.workbook(made.order, words, made.job.name, start)
+    files["days.ics"] = writers.days(made, words)
     return files

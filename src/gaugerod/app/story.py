@@ -1,7 +1,7 @@
 """The story of a plan in plain words: what was decided, and why, on one screen."""
 
 from collections.abc import Iterator, Sequence
-from datetime import datetime
+from datetime import date, datetime
 from math import ceil
 
 from gaugerod.app.price_story import tell_price
@@ -12,6 +12,7 @@ from gaugerod.core.cutting.insides import pieces_inside
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.odds import LimitOdds
 from gaugerod.core.takeoff.order import OrderLine
+from gaugerod.packet.phrases import day
 
 MOST_LINES = 45
 """What a screen shows at once."""
@@ -37,6 +38,7 @@ def tell(made: Plan, words: Catalogue) -> list[str]:
         *tell_price(made),
         *_days(made),
         *_findings(made),
+        *_day_by_day(made, words),
     ]
     return [words.say(line) for line in lines[:MOST_LINES]]
 
@@ -148,6 +150,28 @@ def _days(made: Plan) -> Iterator[Message]:
         finish=_moment(days.finish),
         water=_moment(days.no_water_until),
     )
+    if days.order_by and days.needed:
+        yield Message(
+            "app.story.order-by", day=days.order_by.isoformat(), needed=_moment(days.needed)
+        )
+    yield from days.notes[:_MOST_OF_A_KIND]
+
+
+def _day_by_day(made: Plan, words: Catalogue) -> Iterator[Message]:
+    """Yield a line for each day of work: when, and what."""
+    worked: dict[date, list[tuple[datetime, datetime, str]]] = {}
+    for task in made.days.tasks:
+        for since, until in task.stretches:
+            worked.setdefault(since.date(), []).append((since, until, task.name))
+    for on in sorted(worked):
+        first = min(since for since, _, _ in worked[on])
+        yield Message(
+            "app.story.day",
+            day=day(first, words),
+            opens=f"{first:%H:%M}",
+            closes=f"{max(until for _, until, _ in worked[on]):%H:%M}",
+            tasks="; ".join(name for _, _, name in worked[on]),
+        )
 
 
 def _moment(when: datetime) -> str:

@@ -1,5 +1,6 @@
 """Planning from the command line: one job, from its source to papers and a story."""
 
+from datetime import UTC, datetime, time
 from functools import partial
 from pathlib import Path
 
@@ -7,9 +8,10 @@ import typer
 
 from gaugerod import __version__
 from gaugerod.app.plan_job import Writers, make_ready, plan_job
-from gaugerod.app.ports import HardStop, JobSource, Library
+from gaugerod.app.ports import Clock, HardStop, JobSource, Library
 from gaugerod.app.price_story import tell_lesson
 from gaugerod.app.story import forbidding, tell
+from gaugerod.cli.clock import SystemClock
 from gaugerod.cli.speech import complain, spoken
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import IMPERIAL, Display
@@ -18,6 +20,7 @@ from gaugerod.store.folder import OutputFolder
 from gaugerod.store.past_file import past_jobs
 from gaugerod.writers.csv_order import order_csv
 from gaugerod.writers.glb import glb
+from gaugerod.writers.ics import ics
 from gaugerod.writers.pdf import pdf
 from gaugerod.writers.plan_json import plan_json
 from gaugerod.writers.svg import svg
@@ -31,15 +34,19 @@ def _dxf(drawing: Drawing, display: Display) -> bytes:
     return dxf(drawing, display)
 
 
-WRITERS = Writers(
-    plan=partial(plan_json, version=__version__),
-    drawing=svg,
-    cad=_dxf,
-    model=glb,
-    paper=partial(pdf, draw=svg),
-    order=order_csv,
-    workbook=order_xlsx,
-)
+def plan_writers(clock: Clock) -> Writers:
+    """Return the writers of a plan, with the day that the calendar is made on."""
+    stamp = datetime.combine(clock.today(), time(), tzinfo=UTC)
+    return Writers(
+        plan=partial(plan_json, version=__version__),
+        drawing=svg,
+        cad=_dxf,
+        model=glb,
+        paper=partial(pdf, draw=svg),
+        order=order_csv,
+        workbook=order_xlsx,
+        days=partial(ics, stamp=stamp),
+    )
 
 
 def default_words(library: Library) -> Catalogue:
@@ -55,7 +62,9 @@ def plan_and_tell(
         ready = make_ready(source, library, past=past_jobs(past) if past else None)
     words = ready.words
     with spoken(words):
-        planned = plan_job(ready, OutputFolder(path=folder), writers=WRITERS, stop=stop)
+        planned = plan_job(
+            ready, OutputFolder(path=folder), writers=plan_writers(SystemClock()), stop=stop
+        )
     for line in tell(planned.plan, words):
         typer.echo(line)
     for line in tell_lesson(ready.lesson, words) if ready.lesson else ():

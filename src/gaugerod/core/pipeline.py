@@ -106,7 +106,8 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     reuse = reuse_of(every, cuts.modules, system)
     order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=job.on_hand)
     price = price_job(order, cuts, rates, system)
-    days = plan_days(order, price, system, job.calendar, rates=rates, timezone=job.timezone)
+    zone, region = job.timezone, job.site.region
+    days = plan_days(order, price, system, job.calendar, rates=rates, timezone=zone, region=region)
     findings = check(
         job=job,
         walls=walls,

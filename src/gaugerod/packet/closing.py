@@ -68,18 +68,25 @@ def days(plan: Plan, words: Catalogue) -> Iterator[Block]:
     yield Table(
         header=tuple(
             words.text(key)
-            for key in ("paper.task", "paper.starts", "paper.ends", "paper.hands-off")
+            for key in (
+                "paper.task",
+                "paper.on-site",
+                "paper.starts",
+                "paper.ends",
+                "paper.hands-off",
+            )
         ),
         rows=tuple(_task(task, words) for task in plan.days.tasks),
-        widths=(5, 4, 4, 4),
+        widths=(5, 3, 4, 4, 4),
     )
     clock = moment(plan.days.no_water_until, words)
     yield Paragraph(text=words.text("paper.no-water", until=clock), style="boxed")
 
 
-def _task(task: DayTask, words: Catalogue) -> tuple[str, str, str, str]:
+def _task(task: DayTask, words: Catalogue) -> tuple[str, str, str, str, str]:
     held = moment(task.hold_until, words) if task.hold_minutes else words.text("paper.none")
-    return task.name, moment(task.start, words), moment(task.end, words), held
+    start, end = moment(task.start, words), moment(task.end, words)
+    return task.name, ", ".join(task.who), start, end, held
 
 
 def gates(plan: Plan, words: Catalogue) -> Iterator[Block]:

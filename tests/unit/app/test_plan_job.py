@@ -20,6 +20,7 @@ PLAIN = Writers(
     workbook=lambda order, words, job, wanted: (
         f"{job} {wanted} {words.currency} {len(order.lines)}".encode()
     ),
+    days=lambda made, words: f"{words.currency} {made.days.finish.date()}".encode(),
 )
 
 
@@ -60,6 +61,7 @@ def test_a_job_is_planned_and_its_papers_written(
         "customer.pdf",
         "order.csv",
         "order.xlsx",
+        "days.ics",
     ]
     assert folder.files["plan.json"] == b"Sample alcove metric"
     assert folder.files["wall-B.dxf"] == b"elevation-B metric"

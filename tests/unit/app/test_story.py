@@ -1,4 +1,5 @@
 from dataclasses import replace
+from datetime import date
 from functools import cache
 
 import pytest
@@ -199,3 +200,26 @@ def test_what_reuse_saves_is_told_where_it_saves(words: Catalogue) -> None:
     none = replace(made(), reuse=Reuse(alone=made().cuts.modules, edgeless=99, saved=0))
     assert "would claim" not in "\n".join(tell(none, words))
     assert "it would be" not in "\n".join(tell(none, words))
+
+
+def test_each_day_of_work_is_a_line(words: Catalogue) -> None:
+    # 35 pieces at a quarter of an hour from Monday at eight, the day closing at half past four.
+    days = [line for line in tell(made(), words) if ":00–" in line]
+    assert days == [
+        "Mon 2 Mar, 08:00–16:30: Set",
+        "Tue 3 Mar, 08:00–08:15: Set",
+    ]
+
+
+def test_the_story_says_by_when_to_order(words: Catalogue) -> None:
+    assert not any("Order by" in line for line in tell(made(), words))
+    due = replace(made().days, order_by=date(2026, 2, 20))
+    assert "Order by 2026-02-20: it must be on site when it is needed, 2026-03-02 08:00." in tell(
+        replace(made(), days=due), words
+    )
+
+
+def test_the_story_says_what_was_begun_too_soon(words: Catalogue) -> None:
+    note = Message("works.too-soon", task="Seal", before="Set")
+    told = tell(replace(made(), days=replace(made().days, notes=(note,))), words)
+    assert words.say(note) in told

@@ -19,8 +19,14 @@ def test_materials_are_counted_with_room_for_the_lot(keyed: Plan, inches: Catalo
 
 def test_days_say_how_long_hands_stay_off(keyed: Plan, inches: Catalogue) -> None:
     rows = table(list(days(keyed, inches))).rows
-    held = {row[0] for row in rows if row[3] != "–"}
+    held = {row[0] for row in rows if row[4] != "–"}
     assert held == {task.name for task in keyed.days.tasks if task.hold_minutes}
+
+
+def test_days_say_who_is_on_site(keyed: Plan, inches: Catalogue) -> None:
+    told = {row[0]: row[1] for row in table(list(days(keyed, inches))).rows}
+    assert told["Demo to the studs"] == "setter, helper"
+    assert told["Rough-in inspection"] == "inspector"
 
 
 def test_days_end_with_the_water(keyed: Plan, inches: Catalogue) -> None:

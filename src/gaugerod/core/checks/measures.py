@@ -9,6 +9,7 @@ from gaugerod.core.checks.layout_measures import LAYOUT_MEASURES
 from gaugerod.core.checks.opening_measures import OPENING_MEASURES
 from gaugerod.core.checks.sheet_measures import SHEET_MEASURES
 from gaugerod.core.checks.survey_measures import SURVEY_MEASURES
+from gaugerod.core.checks.tile_measures import TILE_MEASURES
 
 MEASURES: Mapping[str, Measure] = MappingProxyType(
     {
@@ -17,6 +18,7 @@ MEASURES: Mapping[str, Measure] = MappingProxyType(
         **HOLE_MEASURES,
         **OPENING_MEASURES,
         **SHEET_MEASURES,
+        **TILE_MEASURES,
     }
 )
 """By the name that a rule gives; `docs/theory/checks.md` says what each one is."""

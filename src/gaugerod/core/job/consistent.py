@@ -7,11 +7,12 @@ from zoneinfo import ZoneInfo
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.job.bonds import pattern_bond, refused
-from gaugerod.core.job.document import Job
+from gaugerod.core.job.document import MIDNIGHT, NO_PLACE, Job
 from gaugerod.core.job.faults import Fault, InconsistentError, words_of
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import Materials
 from gaugerod.core.job.pierced import pierced
+from gaugerod.core.job.public_holidays import is_place
 from gaugerod.core.job.sizes import sizes
 
 
@@ -50,6 +51,7 @@ def consistent(job: Job, materials: Materials) -> None:
         _choices(job, materials),
         _calendar(job),
         _contract(job),
+        _progress(job),
         _readings(job),
         _on_hand(job, materials),
         _offcuts(job, materials),
@@ -128,9 +130,23 @@ def _calendar(job: Job) -> Iterator[Fault]:
         yield Fault(at=("timezone",), wrong=Message("job.unknown-timezone", read=job.timezone))
     if not week.days:
         yield Fault(at=("calendar", "days"), wrong=Message("job.no-working-days"))
-    if week.opens >= week.closes:
+    if week.opens >= week.closes != MIDNIGHT:
         wrong = Message("job.closed", opens=f"{week.opens:%H:%M}", closes=f"{week.closes:%H:%M}")
         yield Fault(at=("calendar", "closes"), wrong=wrong)
+    if week.holidays_of not in ("", NO_PLACE) and not is_place(week.holidays_of):
+        wrong = Message("job.unknown-place", read=week.holidays_of)
+        yield Fault(at=("calendar", "holidays_of"), wrong=wrong)
+
+
+def _progress(job: Job) -> Iterator[Fault]:
+    told: set[str] = set()
+    for number, went in enumerate(job.calendar.progress):
+        at = ("calendar", "progress", number)
+        if went.task in told:
+            yield Fault(at=(*at, "task"), wrong=Message("job.name-twice", name=went.task))
+        if went.started and went.finished and went.finished < went.started:
+            yield Fault(at=(*at, "finished"), wrong=Message("job.done-before-begun"))
+        told.add(went.task)
 
 
 def _contract(job: Job) -> Iterator[Fault]:

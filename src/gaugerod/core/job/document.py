@@ -6,6 +6,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field
 
 from gaugerod.core.base.lengths import Unit
+from gaugerod.core.job.calendar import Progress, Room
 from gaugerod.core.job.contract import Change, Contract
 from gaugerod.core.job.fields import (
     Day,
@@ -199,6 +200,12 @@ class Choices(Document):
     pick: Literal["looks first", "saw least", "buy least"] = "looks first"
 
 
+MIDNIGHT = time()
+"""A day that closes then goes on to its end."""
+NO_PLACE = "none"
+"""Keeps no public holidays, wherever the site is."""
+
+
 class WorkingWeek(Document):
     """When the crew works."""
 
@@ -213,6 +220,24 @@ class WorkingWeek(Document):
         "fri",
     )
     holidays: tuple[Day, ...] = ()
+    holidays_of: str = Field(
+        default="",
+        description="Place whose public holidays are kept, such as US, US-IL or GB, or none; "
+        "left out, that of the site's region.",
+    )
+    room: Room | None = Field(
+        default=None,
+        description="How warm and damp it is while glue and grout cure; left out, as usual.",
+    )
+    delivered: Day | None = Field(
+        default=None, description="Day the order came, or is promised for."
+    )
+    spare_days: Annotated[int, Field(strict=True, ge=0, le=365)] = Field(
+        default=0, description="Working days kept in hand between delivery and need."
+    )
+    progress: tuple[Progress, ...] = Field(
+        default=(), description="What was begun, done or put off: the rest moves with it."
+    )
 
 
 class OnHand(Document):

@@ -5,6 +5,7 @@ from typing import Annotated, Literal, TypeAlias, get_args
 from pydantic import Field, model_validator
 
 from gaugerod.core.base.messages import Message
+from gaugerod.core.job.calendar import HoldTable
 from gaugerod.core.job.fields import (
     Cents,
     Document,
@@ -143,6 +144,7 @@ class Adhesive(Document):
         default=2.0, description="Minutes to hang and press one piece; else 2."
     )
     hold_hours: Hours
+    hold: HoldTable | None = None
 
 
 class Sealant(Document):
@@ -166,6 +168,7 @@ class Sealant(Document):
     usable: Annotated[float, Field(strict=True, gt=0, le=1)]
     price: Cents
     hold_hours: Hours
+    hold: HoldTable | None = None
 
 
 class Mortar(Document):
@@ -179,6 +182,7 @@ class Mortar(Document):
     back_butter: Annotated[float, Field(strict=True, ge=0, le=1)] = 0.15
     price: Cents
     hold_hours: Hours
+    hold: HoldTable | None = None
 
 
 class Grout(Document):
@@ -192,6 +196,7 @@ class Grout(Document):
     waste: Annotated[float, Field(strict=True, ge=0, le=1)] = 0.15
     price: Cents
     hold_hours: Hours
+    hold: HoldTable | None = None
 
 
 class System(Document):
@@ -213,6 +218,12 @@ class System(Document):
         description="Joint left and right, joint above and below; nought where keyed. Between "
         "sheets, the bonded seam or the web of the seam trim."
     )
+    differs: NonNegativeLength = Field(
+        default=0.0, description="How much tiles of one box differ in size, where it was measured."
+    )
+    warp: NonNegativeLength = Field(
+        default=0.0, description="How much an edge may be warped, by the maker's sheet."
+    )
     weight: Annotated[float, Field(strict=True, gt=0, le=200, description="One module, kg.")]
     per_box: Annotated[int, Field(strict=True, ge=1, le=10_000)]
     price: Cents = Field(description="Price of one box.")
@@ -222,6 +233,12 @@ class System(Document):
     )
     attic: Annotated[float, Field(strict=True, ge=0, le=0.5)] = Field(
         default=0.0, description="Share left with the owner, besides `spares`."
+    )
+    lead_days: Annotated[int, Field(strict=True, ge=0, le=730)] | None = Field(
+        default=None, description="Days from order to delivery, every day counted."
+    )
+    acclimatise_hours: Hours = Field(
+        default=0.0, description="Hours that modules lie in the room before they are cut."
     )
     turns: tuple[Turn, ...] = ("lying",)
     wall_order: tuple[WallName, ...] = Field(

@@ -23,6 +23,14 @@ Per: TypeAlias = Literal[
 ]
 
 
+class Inspection(Document):
+    """Somebody who must look before the work goes on, and how long he is waited for."""
+
+    name: Name
+    hours: Hours = Field(description="Working hours until he has been.")
+    who: tuple[Name, ...] = ("inspector",)
+
+
 class Driver(Document):
     """What a task is counted by, and the hours for one of it."""
 
@@ -62,6 +70,13 @@ class Task(Driver):
     after: tuple[Identifier, ...] = Field(default=(), description="Tasks that must end first.")
     hold: Literal["none", "adhesive", "mortar", "grout", "sealant"] | Hours = Field(
         default="none", description="Hold after it: the material's own, or hours."
+    )
+    inspection: Inspection | None = Field(
+        default=None, description="Who looks at it before the next task, once the hold is over."
+    )
+    who: tuple[Name, ...] = Field(default=("setter",), description="Who is on site for it.")
+    needs_order: bool = Field(
+        default=False, description="The order must be on site before it begins."
     )
 
     def suits(self, kind: Kind) -> bool:

@@ -5,7 +5,7 @@ module the origin is the lower left of its face, face up, arrow up. Rings are cl
 point comes again at the end; a region is its outer ring, then its holes.
 """
 
-from datetime import datetime
+from datetime import date, datetime
 from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import Field
@@ -384,6 +384,13 @@ class DayPart(Part):
     hold_minutes: int
     hold_until: datetime
     critical: bool
+    float_minutes: int = Field(description="Later start that leaves the finish where it is.")
+    free_minutes: int = Field(description="Later start that leaves every other task there.")
+    who: tuple[str, ...] = Field(description="Who is on site for it.")
+    stretches: tuple[tuple[datetime, datetime], ...] = Field(
+        description="Hours of work, one stretch a day."
+    )
+    done: bool
 
 
 class FindingPart(Part):
@@ -423,6 +430,8 @@ class PlanDocument(Part):
     price: PricePart
     finish: datetime
     no_water_until: datetime
+    needed: datetime | None = Field(description="When the order must be on site.")
+    order_by: date | None = Field(description="Last day to order it.")
     days: tuple[DayPart, ...]
     findings: tuple[FindingPart, ...]
 

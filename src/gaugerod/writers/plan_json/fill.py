@@ -59,6 +59,8 @@ def plan_json(plan: Plan, words: Catalogue, *, version: str) -> str:
         price=price_part(plan, words),
         finish=plan.days.finish,
         no_water_until=plan.days.no_water_until,
+        needed=plan.days.needed,
+        order_by=plan.days.order_by,
         days=tuple(to.DayPart.model_validate(asdict(task)) for task in plan.days.tasks),
         findings=tuple(to.FindingPart.model_validate(asdict(one)) for one in plan.findings),
     )

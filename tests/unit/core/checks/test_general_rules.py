@@ -89,7 +89,14 @@ def test_the_cautions_of_a_keyed_alcove_of_unknown_age(facts: Facts, broken: Bro
 def test_the_cautions_that_tile_adds(facts: Facts, tiled: Facts, broken: Broken) -> None:
     added = broken(tiled).keys() - broken(facts).keys()
     # The ceiling joint of 2 is a narrow one; a box of 28.8 kg is heavy.
-    assert added == {"silica", "wet-cement", "soft-joints", "soft-joint-width", "lifting"}
+    assert added == {
+        "silica",
+        "wet-cement",
+        "soft-joints",
+        "soft-joint-width",
+        "lippage-narrow",
+        "lifting",
+    }
 
 
 def test_suspects_and_a_survey_for_price_forbid(facts: Facts, broken: Broken) -> None:

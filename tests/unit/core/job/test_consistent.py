@@ -31,6 +31,11 @@ def test_the_sample_job_is_consistent(edited: Edited) -> None:
     consistent(edited(lambda job: job["choices"].update(wall_order=("B", "L", "R"))), MATERIALS)
     consistent(edited(lambda job: job["choices"].update(centre={"B": "joint"})), MATERIALS)
     consistent(edited(lambda job: job.update(timezone="Europe/London")), MATERIALS)
+    consistent(edited(lambda job: job["calendar"].update(closes="00:00")), MATERIALS)
+    consistent(edited(lambda job: job["calendar"].update(holidays_of="none")), MATERIALS)
+    consistent(edited(lambda job: job["calendar"].update(holidays_of="US-IL")), MATERIALS)
+    done = {"task": "a", "started": "2026-03-02T08:00:00", "finished": "2026-03-02T09:00:00"}
+    consistent(edited(lambda job: job["calendar"].update(progress=[done])), MATERIALS)
 
 
 CHANGE = {"what": "Work", "why": "Found", "price": 100, "signed": "2026-02-19"}
@@ -151,6 +156,33 @@ CASES: list[tuple[Callable[[dict[str, Any]], object], Place, str, Mapping[str, s
         ("calendar", "closes"),
         "job.closed",
         {"opens": "16:30", "closes": "16:30"},
+    ),
+    (
+        lambda job: job["calendar"].update(holidays_of="Illinois"),
+        ("calendar", "holidays_of"),
+        "job.unknown-place",
+        {"read": "Illinois"},
+    ),
+    (
+        lambda job: job["calendar"].update(progress=[{"task": "a"}, {"task": "a"}]),
+        ("calendar", "progress", 1, "task"),
+        "job.name-twice",
+        {"name": "a"},
+    ),
+    (
+        lambda job: job["calendar"].update(
+            progress=[
+                {"task": "a", "finished": "2026-03-02T09:00:00"},
+                {
+                    "task": "b",
+                    "started": "2026-03-02T09:00:00",
+                    "finished": "2026-03-02T08:59:00",
+                },
+            ]
+        ),
+        ("calendar", "progress", 1, "finished"),
+        "job.done-before-begun",
+        {},
     ),
 ]
 

@@ -3,6 +3,7 @@ from tests.laid_by_hand import grouted, keyed
 from tests.shop_by_hand import ordered, shop, timed
 
 from gaugerod.core.base.errors import JobError
+from gaugerod.core.job.calendar import Room
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.takeoff.order import Order
@@ -109,3 +110,53 @@ def test_a_circle() -> None:
 
 def test_a_task_that_waits_for_itself() -> None:
     assert refused(shop({"id": "a", "after": ["a"]})) == ("works.circle", {"tasks": "a -> a"})
+
+
+LOOK = {"name": "Rough-in inspection", "hours": 4}
+
+
+def test_an_inspection_comes_between() -> None:
+    table = shop({"id": "a", "hold": 1, "inspection": LOOK}, {"id": "b", "after": ["a"]})
+    tasks = made(table, a=60, b=30)
+    look = tasks["a-inspection"]
+    assert (look.name, look.minutes, look.after) == ("Rough-in inspection", 240, ("a",))
+    assert (look.who, look.inspection) == (("inspector",), True)
+    assert tasks["b"].after == ("a-inspection",)
+    assert not tasks["b"].inspection
+
+
+def test_what_is_not_done_is_not_inspected() -> None:
+    table = shop(
+        {"id": "z"}, {"id": "a", "after": ["z"], "inspection": LOOK}, {"id": "b", "after": ["a"]}
+    )
+    tasks = made(table, z=1, b=30)
+    assert list(tasks) == ["z", "b"]
+    assert tasks["b"].after == ("z",)
+
+
+def test_an_inspection_may_have_the_id_of_no_task() -> None:
+    table = shop({"id": "a-inspection"}, {"id": "a", "inspection": LOOK})
+    assert refused(table) == ("works.task-twice", {"task": "a-inspection"})
+
+
+def test_who_is_on_site_and_what_needs_the_order() -> None:
+    table = shop({"id": "a", "who": ["plumber"], "needs_order": True}, {"id": "b"})
+    tasks = made(table, a=1, b=1)
+    assert [(task.who, task.needs_order) for task in tasks.values()] == [
+        (("plumber",), True),
+        (("setter",), False),
+    ]
+
+
+def test_a_cold_room_holds_longer() -> None:
+    table = shop({"id": "a", "hold": "adhesive"}, {"id": "b", "hold": 2, "inspection": LOOK})
+    tasks = network(
+        ordered("adhesive"),
+        timed(a=1, b=1),
+        keyed(),
+        table,
+        room=Room.model_validate({"temperature": "12 C"}),
+    )
+    assert tasks["a"].hold_minutes == 48 * 60
+    assert tasks["b"].hold_minutes == 4 * 60
+    assert tasks["b-inspection"].minutes == 240  # an inspector is no slower in the cold
