@@ -10,8 +10,8 @@ from gaugerod.packet.paper import CardMark
 
 def test_a_taper_is_two_named_figures(millimetres: Catalogue) -> None:
     assert list(straight(TAPER, millimetres)) == [
-        CardMark(label="From RIGHT, at bottom", value="400"),
-        CardMark(label="From RIGHT, at top", value="405"),
+        CardMark(label="From RIGHT, at bottom", value="400", down="From LEFT, at bottom"),
+        CardMark(label="From RIGHT, at top", value="405", down="From LEFT, at top", note="bigger"),
     ]
 
 
@@ -20,7 +20,9 @@ def test_a_taper_too_small_to_mark_is_square(millimetres: Catalogue) -> None:
         TAPER,
         marks=(mark("bottom", "right", 400.2, "left"), mark("top", "right", 400.8, "left")),
     )
-    assert list(straight(near, millimetres)) == [CardMark(label="From RIGHT, square", value="400")]
+    assert list(straight(near, millimetres)) == [
+        CardMark(label="From RIGHT, square", value="400", down="From LEFT, square")
+    ]
 
 
 def test_length_and_rip_are_two_cuts(inches: Catalogue) -> None:
@@ -47,9 +49,9 @@ def test_what_is_measured_in_place_has_a_line_for_the_figure(millimetres: Catalo
 
 def test_corners_are_two_offsets_each(millimetres: Catalogue) -> None:
     second = list(points(NOTCH, (), millimetres))[1]
-    assert second.name == "corner 2"
-    assert second.across == CardMark(label="LEFT", value="500")
-    assert second.up == CardMark(label="BOTTOM", value="120")
+    assert second.name == "corner a2"
+    assert second.across == CardMark(label="LEFT", value="500", down="RIGHT")
+    assert second.up == CardMark(label="BOTTOM", value="120", down="BOTTOM")
 
 
 def test_a_hole_has_its_drill_and_a_check_from_the_other_two_edges(inches: Catalogue) -> None:
@@ -67,12 +69,12 @@ def test_a_hole_has_its_drill_and_a_check_from_the_other_two_edges(inches: Catal
     hole, check = points(bored, (), inches)
     assert (hole.name, check.name) == ('valve, drill 3 1/16"', "check valve")
     assert (hole.across, hole.up) == (
-        CardMark(label="RIGHT", value='7"'),
-        CardMark(label="BOTTOM", value='2 1/2"'),
+        CardMark(label="RIGHT", value='7"', down="LEFT"),
+        CardMark(label="BOTTOM", value='2 1/2"', down="BOTTOM"),
     )
     assert (check.across, check.up) == (
-        CardMark(label="LEFT", value='17"'),
-        CardMark(label="TOP", value='9 1/2"'),
+        CardMark(label="LEFT", value='17"', down="RIGHT"),
+        CardMark(label="TOP", value='9 1/2"', down="TOP"),
     )
 
 
@@ -92,8 +94,8 @@ def test_a_centre_off_the_module_is_measured_beyond_its_edge(millimetres: Catalo
     )
     (bite,) = points(bitten, (hole,), millimetres)
     assert bite.name == "spout on the joint, drill 87 mm"
-    assert bite.across == CardMark(label="beyond LEFT", value="21")
-    assert bite.up == CardMark(label="BOTTOM", value="38")
+    assert bite.across == CardMark(label="beyond LEFT", value="21", down="beyond RIGHT")
+    assert bite.up == CardMark(label="BOTTOM", value="38", down="BOTTOM")
 
 
 def test_sides_are_written_out(inches: Catalogue) -> None:

@@ -2,11 +2,15 @@ from dataclasses import replace
 
 from tests.unit.core.sheet.cuts import NOTCH, TAPER, mark, piece
 
+from gaugerod.core.job.fields import Side
 from gaugerod.packet.own_edges import from_own_edges
+
+ACROSS: tuple[Side, ...] = ("left", "right")
+UP: tuple[Side, ...] = ("bottom", "top")
 
 
 def test_a_kept_edge_stays_the_start() -> None:
-    assert from_own_edges(TAPER) == (TAPER, ())
+    assert from_own_edges(TAPER, ()) == (TAPER, ())
 
 
 def test_a_strip_cut_at_both_sides_is_told_by_its_width() -> None:
@@ -19,7 +23,7 @@ def test_a_strip_cut_at_both_sides_is_told_by_its_width() -> None:
         mark("top", "left", 446.0, "right"),
         keeps=("bottom", "top"),
     )
-    moved, first = from_own_edges(strip)
+    moved, first = from_own_edges(strip, ACROSS)
     assert first == ("left",)
     assert moved.marks == (
         mark("bottom", "left", 400.0, "right"),
@@ -36,7 +40,7 @@ def test_the_square_side_is_cut_first() -> None:
         mark("top", "left", 450.0, "right"),
         keeps=("bottom", "top"),
     )
-    moved, first = from_own_edges(strip)
+    moved, first = from_own_edges(strip, ACROSS)
     assert first == ("right",)
     assert moved.marks == (
         mark("bottom", "right", 400.0, "left"),
@@ -52,13 +56,13 @@ def test_an_edge_that_only_lost_its_tongue_ends_the_width() -> None:
         mark("top", "left", 50.0, "left"),
         keeps=("bottom", "top"),
     )
-    assert from_own_edges(strip)[0].marks[0] == mark("bottom", "left", 550.0, "right")
+    assert from_own_edges(strip, ACROSS)[0].marks[0] == mark("bottom", "left", 550.0, "right")
 
 
 def test_corners_and_centres_move_with_the_edge() -> None:
     """A notched piece from 30 to 600 across: its corner at 500 is 470 from its own edge."""
     loose = replace(NOTCH, keeps=("bottom", "top"), within=replace(NOTCH.within, left=30.0))
-    moved, first = from_own_edges(loose)
+    moved, first = from_own_edges(loose, ACROSS)
     assert first == ("left",)
     across = [found.value for found in moved.marks if found.start == "left"]
     assert across == [470.0, 470.0, 570.0]
@@ -74,6 +78,6 @@ def test_heights_move_alike() -> None:
         mark("right", "bottom", 200.0, "top"),
         keeps=("left", "right"),
     )
-    moved, first = from_own_edges(strip)
+    moved, first = from_own_edges(strip, UP)
     assert first == ("bottom",)
     assert [found.value for found in moved.marks] == [120.0, 120.0]
