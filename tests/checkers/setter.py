@@ -94,7 +94,7 @@ class Setter:
         found: list[tuple[str, float, float]] = []
         waiting: dict[str, float] = {}
         for mark in self.card.marks:
-            start, end = re.fullmatch(r"From ([A-Z]+), (.+)", self._label(mark)).groups()  # type: ignore[union-attr]  # a label that does not match is to fail here
+            start, end = re.fullmatch(r"(?:From )?([A-Z]+), (.+)", self._label(mark)).groups()  # type: ignore[union-attr]  # a label that does not match is to fail here
             value = read_figure(mark.value)
             if end == "square":
                 found.append((self._from(start), value, value))

@@ -40,17 +40,17 @@ def straight(piece: Piece, words: Catalogue) -> Iterator[CardMark]:
             yield _mark(mark, _at_end, figure(mark, piece, words.display), piece, words)
 
 
-def _square(mark: Mark, words: Catalogue) -> str:
-    return words.text("card.from-square", start=words.text(f"card.{mark.start}"))
+def _square(mark: Mark, words: Catalogue, head: str) -> str:
+    return words.text(f"card.{head}-square", start=words.text(f"card.{mark.start}"))
 
 
-def _at_end(mark: Mark, words: Catalogue) -> str:
+def _at_end(mark: Mark, words: Catalogue, head: str) -> str:
     start = words.text(f"card.{mark.start}")
     end = words.text(f"card.at-{mark.what.removeprefix('along ')}")
-    return words.text("card.from-taper", start=start, end=end)
+    return words.text(f"card.{head}-taper", start=start, end=end)
 
 
-def _side(mark: Mark, words: Catalogue) -> str:
+def _side(mark: Mark, words: Catalogue, _head: str) -> str:
     """Name the edge that is measured from; a centre off the module lies beyond it."""
     side = words.text(f"card.{mark.start}")
     return side if mark.value >= 0 else words.text("card.beyond", side=side)
@@ -58,15 +58,15 @@ def _side(mark: Mark, words: Catalogue) -> str:
 
 def _mark(
     mark: Mark,
-    label: Callable[[Mark, Catalogue], str],
+    label: Callable[[Mark, Catalogue, str], str],
     text: str,
     piece: Piece,
     words: Catalogue,
 ) -> CardMark:
     return CardMark(
-        label=label(mark, words),
+        label=label(mark, words, "from"),
         value=_figure(text, piece, words),
-        down=label(face_down(mark), words),
+        down=label(face_down(mark), words, "down"),
     )
 
 

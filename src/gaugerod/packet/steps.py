@@ -4,15 +4,15 @@ from collections.abc import Iterator
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.cutting.pieces import Piece
-from gaugerod.core.cutting.steps import ORDER, steps_of, tool_for
+from gaugerod.core.cutting.steps import ORDER, THROUGH, steps_of, tool_for
 from gaugerod.core.job.materials import Cutting
 from gaugerod.core.pipeline import Plan
 
 
 def order_of_work(piece: Piece, cutting: Cutting, words: Catalogue) -> Iterator[str]:
-    """Say in what order a piece is worked, where there is more than one thing to do."""
+    """Say in what order a piece is worked; straight cuts alone are made as their figures stand."""
     steps = steps_of(piece, cutting)
-    if len(steps) > 1:
+    if len(steps) > 1 and steps[-1].work not in THROUGH:
         named = ", ".join(words.text(f"card.work-{step.work}") for step in steps)
         yield words.text("card.order", steps=named)
 

@@ -10,8 +10,8 @@ from gaugerod.packet.paper import CardMark
 
 def test_a_taper_is_two_named_figures(millimetres: Catalogue) -> None:
     assert list(straight(TAPER, millimetres)) == [
-        CardMark(label="From RIGHT, at bottom", value="400", down="From LEFT, at bottom"),
-        CardMark(label="From RIGHT, at top", value="405", down="From LEFT, at top", note="bigger"),
+        CardMark(label="From RIGHT, at bottom", value="400", down="LEFT, at bottom"),
+        CardMark(label="From RIGHT, at top", value="405", down="LEFT, at top", note="bigger"),
     ]
 
 
@@ -21,7 +21,7 @@ def test_a_taper_too_small_to_mark_is_square(millimetres: Catalogue) -> None:
         marks=(mark("bottom", "right", 400.2, "left"), mark("top", "right", 400.8, "left")),
     )
     assert list(straight(near, millimetres)) == [
-        CardMark(label="From RIGHT, square", value="400", down="From LEFT, square")
+        CardMark(label="From RIGHT, square", value="400", down="LEFT, square")
     ]
 
 

@@ -51,7 +51,7 @@ def test_the_first_piece_is_cut_from_the_stock_itself(
 def test_pieces_of_one_module_are_cut_from_its_parts(millimetres: Catalogue) -> None:
     sources = asked(stock("module", ("R1-1", "B2-1"), offcut("O-7a", 199.9)))
     for tag in ("R1-1", "B2-1"):
-        assert sources.source(tag, millimetres) == "from M-7, parted as under Module cuts"
+        assert sources.source(tag, millimetres) == "from M-7: see Module cuts"
         assert sources.parted(tag)
     # Its offcuts are told with the last of them in the order of setting.
     assert list(sources.offcuts("B2-1", millimetres)) == []

@@ -95,11 +95,15 @@ def saw(
         turned = not gives(kind, part)
         at = _seat(_turned(need) if turned else need, part, free, bench.shed_by)
         size = need.width, need.height
-        blank = free if isinstance(tree, Cut) else None
+        blank = free if isinstance(tree, Cut) or stock.source == "offcut" else None
         place = Placed(tag=need.tag, at=(at.left, at.bottom), size=size, turned=turned, blank=blank)
         pieces.append(place)
         cuts += _trims(at, free, bench.unit)
         rests += _beside(at, free, _kept(part), bench.kerf)
+    sequence = tuple(_sequence(tree, bench.part(stock), box, stock, bench, pieces))
+    if len(pieces) == 1 and stock.source == "module":
+        # A piece that has a module to itself is marked on the whole of it.
+        pieces, sequence = [replace(pieces[0], blank=None)], ()
     worth = [one for one in rests if min(one[0].width, one[0].height) > bench.unit]
     offcuts = tuple(
         Offcut(
@@ -110,7 +114,6 @@ def saw(
         )
         for place, (rest, kept) in enumerate(worth, start=1)
     )
-    sequence = tuple(_sequence(tree, bench.part(stock), box, stock, bench, pieces))
     sawn = replace(stock, pieces=tuple(pieces), offcuts=offcuts, sequence=sequence)
     return sawn, cuts + _through(tree)
 

@@ -50,7 +50,8 @@ ORDER: tuple[Work, ...] = (
     "hole",
 )
 """Cuts right through while the module is whole, holes last: what holds them is then full size."""
-_THROUGH: frozenset[Work] = frozenset({"length", "rip", "slant"})
+THROUGH: frozenset[Work] = frozenset({"length", "rip", "slant"})
+"""Straight cuts from edge to edge."""
 _SHAPED: Mapping[str, tuple[Tool, Tool]] = MappingProxyType(
     {
         "saw": ("jigsaw", "hole saw"),
@@ -87,7 +88,7 @@ def tool_for(work: Work, cutting: Cutting) -> Tool:
     'jigsaw'
     """
     shaped, hole = _SHAPED[cutting.tool]
-    if work in _THROUGH:
+    if work in THROUGH:
         return cutting.tool
     return hole if work == "hole" else shaped
 
@@ -120,5 +121,5 @@ def steps_of(piece: Piece, cutting: Cutting) -> tuple[Step, ...]:
     """
     asked = dict.fromkeys(_OF_MARK[mark.what] for mark in piece.marks if mark.what in _OF_MARK)
     # What goes right through comes first, in the order of the marks; sorting keeps that.
-    order = sorted(asked, key=lambda work: -1 if work in _THROUGH else ORDER.index(work))
+    order = sorted(asked, key=lambda work: -1 if work in THROUGH else ORDER.index(work))
     return tuple(Step(work=work, tool=tool_for(work, cutting)) for work in order)
