@@ -25,6 +25,7 @@ from gaugerod.packet.paper import Block, Card, CardPiece, Cards, Heading, Paragr
 from gaugerod.packet.phrases import wall_name
 from gaugerod.packet.sources import Sources
 from gaugerod.packet.steps import order_of_work, tools
+from gaugerod.packet.two_pieces import better_two
 
 MOST = 40
 """More cards than this would make a packet nobody carries: equal cuts then share a card."""
@@ -94,7 +95,7 @@ def _on_wall(piece: Piece, plan: Plan, sources: Sources, words: Catalogue) -> Ca
     turned_over = cutting.tool == "saw"
     return replace(
         card,
-        notes=joints(piece, plan, words),
+        notes=(*joints(piece, plan, words), *better_two(piece, plan.system, words)),
         face_down=words.text("card.down") if turned_over else "",
     )
 
