@@ -100,3 +100,58 @@ def test_a_centre_off_the_module_is_measured_beyond_its_edge(millimetres: Catalo
 
 def test_sides_are_written_out(inches: Catalogue) -> None:
     assert sides(("left", "top"), inches) == "LEFT+TOP"
+
+
+def test_a_cut_on_the_slant_is_read_along_two_edges(millimetres: Catalogue) -> None:
+    slanted = replace(
+        TAPER,
+        marks=(
+            mark("along bottom", "left", 200.4, "right"),
+            mark("along left", "bottom", 150.0, "top"),
+        ),
+    )
+    assert [(m.label, m.value, m.down) for m in straight(slanted, millimetres)] == [
+        ("From LEFT, at bottom", "200", "RIGHT, at bottom"),
+        ("From BOTTOM, at left", "150", "BOTTOM, at right"),
+    ]
+
+
+def test_a_notch_names_what_comes_out_face_up_and_face_down(millimetres: Catalogue) -> None:
+    """79.4 from the left is kept, so down; 111.1 from the bottom comes off, so up."""
+    notch = replace(
+        TAPER,
+        marks=(
+            mark("notch", "left", 79.4, "right bottom"),
+            mark("notch", "bottom", 111.1, "right bottom"),
+        ),
+    )
+    (found,) = points(notch, (), millimetres)
+    assert (found.name, found.down) == ("take out LOWER RIGHT to", "take out LOWER LEFT to")
+    assert (found.across.label, found.across.value, found.across.down) == ("LEFT", "79", "RIGHT")
+    assert (found.up.label, found.up.value) == ("BOTTOM", "112")
+
+
+def test_a_u_takes_out_more_rather_than_less(millimetres: Catalogue) -> None:
+    bite = replace(
+        TAPER,
+        marks=(
+            mark("u-cut", "left", 200.6, "top"),
+            mark("u-cut", "bottom", 120.6, "top"),
+            mark("u-cut", "left", 300.4, "top"),
+            mark("u-cut", "bottom", 120.6, "top"),
+        ),
+    )
+    near, far = points(bite, (), millimetres)
+    assert near.name == "U out, open at the TOP"
+    assert (near.across.value, near.up.value) == ("200", "120")
+    assert (far.across.value, far.up.value) == ("301", "120")
+
+
+def test_a_scribed_edge_names_its_side(millimetres: Catalogue) -> None:
+    scribed = replace(
+        TAPER,
+        marks=(mark("scribe", "right", 580.5, "left a1"), mark("scribe", "top", 40.0, "left a1")),
+    )
+    (found,) = points(scribed, (), millimetres)
+    assert (found.name, found.down) == ("scribe LEFT a1", "scribe RIGHT a1")
+    assert (found.across.value, found.up.value) == ("581", "40")

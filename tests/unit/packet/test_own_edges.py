@@ -1,6 +1,6 @@
 from dataclasses import replace
 
-from tests.unit.core.sheet.cuts import NOTCH, TAPER, mark, piece
+from tests.unit.core.sheet.cuts import NOTCH, TAPER, edge, mark, piece
 
 from gaugerod.core.job.fields import Side
 from gaugerod.packet.own_edges import from_own_edges
@@ -81,3 +81,64 @@ def test_heights_move_alike() -> None:
     moved, first = from_own_edges(strip, UP)
     assert first == ("bottom",)
     assert [found.value for found in moved.marks] == [120.0, 120.0]
+
+
+def test_where_neither_side_is_square_both_are_measured_from_a_first_cut() -> None:
+    """From 50 and 54 at the left to 450 and 444 at the right, the first cut made at 50."""
+    strip = piece(
+        ((50.0, 0.0), (450.0, 0.0), (444.0, 300.0), (54.0, 300.0)),
+        mark("bottom", "left", 50.0, "left"),
+        mark("top", "left", 54.0, "left"),
+        mark("bottom", "left", 450.0, "right"),
+        mark("top", "left", 444.0, "right"),
+        keeps=("bottom", "top"),
+    )
+    moved, first = from_own_edges(strip, ACROSS)
+    assert first == ("left",)
+    assert moved.marks == (
+        mark("bottom", "left", 0.0, "left"),
+        mark("top", "left", 4.0, "left"),
+        mark("bottom", "left", 400.0, "right"),
+        mark("top", "left", 394.0, "right"),
+    )
+
+
+def test_beside_a_scribed_edge_the_other_is_cut_first() -> None:
+    """Scribed at the bottom, square at the top, 200 up: all is measured down from that."""
+    scribed = replace(
+        piece(
+            ((0.0, 20.0), (300.0, 30.0), (600.0, 20.0), (600.0, 200.0), (0.0, 200.0)),
+            mark("left", "bottom", 200.0, "top"),
+            mark("right", "bottom", 200.0, "top"),
+            mark("scribe", "left", 300.0, "bottom a2"),
+            mark("scribe", "bottom", 30.0, "bottom a2"),
+            keeps=("left", "right"),
+        ),
+        edges=(edge("bottom", (0.0, 20.0), (300.0, 30.0), cut=True),),
+    )
+    moved, first = from_own_edges(scribed, UP)
+    assert first == ("top",)
+    assert moved.marks == (
+        mark("scribe", "left", 300.0, "bottom a2"),
+        mark("scribe", "top", 170.0, "bottom a2"),
+    )
+
+
+def test_a_hole_is_never_measured_from_a_side_that_leans() -> None:
+    """The right is square and cut first: the hole is measured from there, its check from left."""
+    strip = piece(
+        ((54.0, 0.0), (450.0, 0.0), (450.0, 300.0), (50.0, 300.0)),
+        mark("bottom", "left", 54.0, "left"),
+        mark("top", "left", 50.0, "left"),
+        mark("bottom", "left", 450.0, "right"),
+        mark("top", "left", 450.0, "right"),
+        mark("hole", "left", 200.0, "valve"),
+        mark("check", "right", 400.0, "valve"),
+        keeps=("bottom", "top"),
+    )
+    moved, first = from_own_edges(strip, ACROSS)
+    assert first == ("right",)
+    assert moved.marks[-2:] == (
+        mark("hole", "right", 250.0, "valve"),
+        mark("check", "left", 150.0, "valve"),
+    )
