@@ -167,7 +167,7 @@ def _as_it_is(side: Side) -> Side:
 
 def _marked(piece: Piece, sources: Sources) -> tuple[Piece, tuple[Side, ...]]:
     """Return a piece with the marks of its card, and the sides to cut first."""
-    on = on_blank(piece, sources.placed(piece.tag))
+    on = on_blank(piece, sources.placed(piece.tag), sources.stock(piece.tag))
     if not sources.parted(piece.tag):
         return on.piece, ()
     return from_own_edges(on.piece, on.bare)

@@ -28,18 +28,22 @@ class Sources:
     def source(self, tag: str, words: Catalogue) -> str:
         """Say which stock a piece is cut from, and whether that is first parted for others."""
         stock = self._stock[tag]
-        if self.placed(tag).blank:
+        if stock.sequence:
             return words.text("card.from-parted", stock=stock.id)
         key = "card.from-module" if stock.source == "module" else "card.from-offcut"
         return words.text(key, stock=stock.id)
 
     def parted(self, tag: str) -> bool:
-        """Tell whether the stock of a piece is parted before it is marked."""
+        """Tell whether a piece is marked on less than a whole module."""
         return self.placed(tag).blank is not None
 
     def placed(self, tag: str) -> Placed:
         """Return where a piece lies in its stock."""
-        return next(placed for placed in self._stock[tag].pieces if placed.tag == tag)
+        return next(placed for placed in self.stock(tag).pieces if placed.tag == tag)
+
+    def stock(self, tag: str) -> Stock:
+        """Return the stock of a piece."""
+        return self._stock[tag]
 
     def offcuts(self, tag: str, words: Catalogue) -> Iterator[str]:
         """Say which offcuts to save, once the last piece of their module is cut."""

@@ -4,9 +4,18 @@ import pytest
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box
-from gaugerod.core.cutting.pieces import CutPlan, Offcut, Placed, Stock
+from gaugerod.core.cutting.pieces import CutPlan, Offcut, Placed, SawCut, Stock
 from gaugerod.core.job.fields import Side
 from gaugerod.packet.sources import Sources
+
+FIRST = SawCut(
+    part=Box(left=0.0, bottom=0.0, right=600.0, top=300.0),
+    start="left",
+    at=120.0,
+    near=("R1-1",),
+    far=("B2-1",),
+    stands=True,
+)
 
 
 def placed(tag: str, *, parted: bool) -> Placed:
@@ -24,6 +33,7 @@ def stock(source: Literal["module", "offcut"], tags: tuple[str, ...], *offcuts: 
         lot="",
         pieces=tuple(placed(tag, parted=len(tags) > 1) for tag in tags),
         offcuts=offcuts,
+        sequence=(FIRST,) if len(tags) > 1 else (),
     )
     return CutPlan(stock=(cut,), modules=1, lower_bound=1, proven=True, cuts=1)
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.cutting.marks import OPPOSITE
-from gaugerod.core.cutting.pieces import Mark, Piece, Placed
+from gaugerod.core.cutting.pieces import Mark, Piece, Placed, Stock
 from gaugerod.core.job.fields import Side
 
 
@@ -66,7 +66,7 @@ class OnBlank:
     bare: tuple[Side, ...]
 
 
-def on_blank(piece: Piece, placed: Placed) -> OnBlank:
+def on_blank(piece: Piece, placed: Placed, stock: Stock) -> OnBlank:
     """Return a piece with its marks as they are made on its part of the module.
 
     Parameters
@@ -74,7 +74,9 @@ def on_blank(piece: Piece, placed: Placed) -> OnBlank:
     piece
         The piece, its marks read on a whole module. [mm]
     placed
-        Where it lies in its module. [mm]
+        Where it lies in its module, or in an offcut. [mm]
+    stock
+        That module or offcut, with the factory edges it has. [mm]
 
     Returns
     -------
@@ -93,13 +95,15 @@ def on_blank(piece: Piece, placed: Placed) -> OnBlank:
     --------
     >>> from gaugerod.core.sheet.sample import sample_pieces
     >>> piece = sample_pieces()[0]
-    >>> on_blank(piece, Placed(tag=piece.tag, at=(0.0, 0.0), size=piece.size)).bare
+    >>> module = Stock(id="M-1", source="module", product="sample", size=piece.face, keeps=(),
+    ...     lot="", pieces=(), offcuts=())
+    >>> on_blank(piece, Placed(tag=piece.tag, at=(0.0, 0.0), size=piece.size), module).bare
     ()
     """
     blank = blank_of(piece, placed)
     if blank is None:
         return OnBlank(piece=piece, bare=())
-    standing = _standing(piece, placed.blank or blank, turned=placed.turned)
+    standing = _standing(placed.blank or blank, stock, turned=placed.turned)
     sawn = {edge.side for edge in piece.edges if edge.kind == "cut"}
     sawn -= {edge.side for edge in piece.edges if edge.kind != "cut"}
     starts: dict[Side, Side] = {}
@@ -136,16 +140,16 @@ def _at(box: Box, blank: Box, side: Side) -> bool:
     return abs(ends[0] - ends[1]) < SNAP
 
 
-def _standing(piece: Piece, blank: Box, *, turned: bool) -> set[Side]:
+def _standing(blank: Box, stock: Stock, *, turned: bool) -> set[Side]:
     """Return the sides of its part of the module that are the factory's, as the piece lies."""
-    width, height = piece.face
+    width, height = stock.size
     reach: dict[Side, float] = {
         "left": blank.left,
         "right": width - blank.right,
         "bottom": blank.bottom,
         "top": height - blank.top,
     }
-    found = {side for side, off in reach.items() if off < SNAP}
+    found = {side for side in stock.keeps if reach[side] < SNAP}
     return {OPPOSITE[side] for side in found} if turned else found
 
 

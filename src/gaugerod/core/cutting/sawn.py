@@ -100,7 +100,8 @@ def saw(
         pieces.append(place)
         cuts += _trims(at, free, bench.unit)
         rests += _beside(at, free, _kept(part), bench.kerf)
-    sequence = tuple(_sequence(tree, bench.part(stock), box, stock, bench, pieces))
+    filled = replace(stock, pieces=tuple(pieces))
+    sequence = tuple(_sequence(tree, bench.part(stock), box, bench, filled))
     if len(pieces) == 1 and stock.source == "module":
         # A piece that has a module to itself is marked on the whole of it.
         pieces, sequence = [replace(pieces[0], blank=None)], ()
@@ -163,9 +164,7 @@ def _halves(cut: Cut, box: Box, bench: Bench) -> tuple[Box, Box]:
     return replace(box, top=at), replace(box, bottom=at + bench.kerf)
 
 
-def _sequence(
-    tree: Tree, part: Part, box: Box, bench: Bench, pieces: Sequence[Placed]
-) -> Iterator[SawCut]:
+def _sequence(tree: Tree, part: Part, box: Box, bench: Bench, stock: Stock) -> Iterator[SawCut]:
     """Yield the cuts right through in the order of sawing: a part before what it is parted in."""
     if not isinstance(tree, Cut):
         return
@@ -179,13 +178,13 @@ def _sequence(
     yield SawCut(
         part=box,
         start=start,
-        at=_reach(near, start, bench.size),
-        near=_inside(near, pieces),
-        far=_inside(far, pieces),
+        at=_reach(near, start, stock.size),
+        near=_inside(near, stock.pieces),
+        far=_inside(far, stock.pieces),
         stands=stands,
     )
     for branch, half, own in zip((tree.first, tree.second), halves, boxes, strict=True):
-        yield from _sequence(branch, half, own, bench, pieces)
+        yield from _sequence(branch, half, own, bench, stock)
 
 
 _ENDS: Mapping[bool, tuple[Side, Side]] = MappingProxyType(

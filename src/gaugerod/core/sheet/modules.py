@@ -18,7 +18,7 @@ def draw_modules(stocks: Sequence[Stock]) -> Drawing:
     Parameters
     ----------
     stocks
-        At least one module of one size, with its cuts right through. [mm]
+        At least one module or offcut, with its cuts right through. [mm]
 
     Returns
     -------
@@ -39,7 +39,7 @@ def draw_modules(stocks: Sequence[Stock]) -> Drawing:
     >>> [item.text for item in draw_modules((stock,)).items if isinstance(item, Text)]
     ['M-1', '1']
     """
-    (wide, high) = stocks[0].size
+    wide, high = (max(stock.size[axis] for stock in stocks) for axis in (0, 1))
     height = max(wide, high) / _FINENESS
     across, up = wide + 2 * height, high + 4 * height
     items = tuple(
