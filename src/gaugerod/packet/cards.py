@@ -39,7 +39,10 @@ def cut_cards(plan: Plan, words: Catalogue) -> Iterator[Block]:
     if plan.walls.fit_for != "cut":
         yield Paragraph(text=words.text("card.not-fit"), style="boxed")
         return
-    notes = [words.text(key) for key in ("card.how", "card.face-down", "card.rounding")]
+    said = ["card.how", "card.rounding"]
+    if _turned_over(plan):
+        said.insert(1, "card.face-down")
+    notes = [words.text(key) for key in said]
     if words.display.system == "metric":
         notes.append(words.text("card.in-mm"))
     yield Paragraph(text=" ".join(notes), style="small")
@@ -92,12 +95,16 @@ def _on_wall(piece: Piece, plan: Plan, sources: Sources, words: Catalogue) -> Ca
     holes = next(wall.holes for wall in plan.walls.walls if wall.name == piece.wall)
     cutting = plan.system.cutting
     card = card_of(piece, place, holes, sources, words, cutting=cutting)
-    turned_over = cutting.tool == "saw"
     return replace(
         card,
         notes=(*joints(piece, plan, words), *better_two(piece, plan.system, words)),
-        face_down=words.text("card.down") if turned_over else "",
+        face_down=words.text("card.down") if _turned_over(plan) else "",
     )
+
+
+def _turned_over(plan: Plan) -> bool:
+    """Tell whether the tool may want the module face down; tile is cut face up."""
+    return plan.system.cutting.tool == "saw"
 
 
 def _inside(plan: Plan, sources: Sources, words: Catalogue) -> Iterator[Card]:

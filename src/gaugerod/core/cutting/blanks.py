@@ -30,10 +30,10 @@ def blank_of(piece: Piece, placed: Placed) -> Box | None:
     Examples
     --------
     >>> from gaugerod.core.sheet.sample import sample_pieces
-    >>> blank = Box(left=350.0, bottom=0.0, right=600.0, top=300.0)
-    >>> placed = Placed(tag="B1-1", at=(375.0, 0.0), size=(225.0, 300.0), blank=blank)
-    >>> blank_of(sample_pieces()[0], placed)
-    Box(left=350.0, bottom=0.0, right=600.0, top=300.0)
+    >>> piece, blank = sample_pieces()[0], Box(left=0.0, bottom=0.0, right=160.0, top=300.0)
+    >>> placed = Placed(tag=piece.tag, at=(0.0, 0.0), size=piece.size, blank=blank)
+    >>> piece.within.left, blank_of(piece, placed).left
+    (464.0, 464.0)
     """
     blank, own = placed.blank, piece.within
     if blank is None:

@@ -8,12 +8,14 @@ from typing import TypeAlias
 
 import shapely
 
-from gaugerod.core.base.geometry import SNAP, Box, Point, Region, shape_of
+from gaugerod.core.base.geometry import SNAP, Box, Point, Region, bounds_of, shape_of
 from gaugerod.core.cutting.pieces import PieceEdge
 from gaugerod.core.job.fields import Side
 
 SLANT = 0.25
 """A cut whose run out of square is a larger share of its length is on the slant. [1]"""
+LONG = 0.25
+"""A straight cut is longer than this share of the piece. [1]"""
 UPRIGHT: frozenset[Side] = frozenset({"left", "right"})
 
 
@@ -90,10 +92,10 @@ def outline_of(region: Region, cuts: Sequence[PieceEdge], face: tuple[float, flo
 
     Notes
     -----
-    A cut goes right through if the whole piece lies on one side of its line, and no other cut
-    on that side of the module does so along another line or joins it in a bend. What is left
-    is a square bite, if nothing of the piece lies in it, or a run of points. Source: own
-    derivation, ``docs/theory/pieces.md``.
+    A cut goes right through if it is no mere stub, the whole piece lies on one side of its
+    line, and no other cut on that side of the module does so along another line or joins it in
+    a bend. What is left is a square bite, if nothing of the piece lies in it, or a run of
+    points. Source: own derivation, ``docs/theory/pieces.md``.
 
     Examples
     --------
@@ -124,7 +126,8 @@ def outline_of(region: Region, cuts: Sequence[PieceEdge], face: tuple[float, flo
 
 def _through(region: Region, cuts: Sequence[PieceEdge]) -> Iterator[PieceEdge]:
     """Yield the straight cuts, one for each side; what interrupts one is left out of it."""
-    ring = region.rings[0]
+    ring, around = region.rings[0], bounds_of(region.rings)
+    span = (around.width, around.height)
     for side in ("left", "right", "bottom", "top"):
         level = [cut for cut in cuts if cut.side == side and not is_steep(cut)]
         own = [cut for cut in level if all(_off(point, cut) > -SNAP for point in ring)]
@@ -133,7 +136,9 @@ def _through(region: Region, cuts: Sequence[PieceEdge]) -> Iterator[PieceEdge]:
             # Outer rings run anticlockwise: bottom and right cuts forward, the others back.
             axis, sign = (1 if side in UPRIGHT else 0), (1 if side in {"right", "bottom"} else -1)
             ends = sorted((p for c in own for p in (c.start, c.end)), key=lambda p: sign * p[axis])
-            yield PieceEdge(side=own[0].side, kind="cut", start=ends[0], end=ends[-1])
+            # What is short can't be drawn out to where it would be measured.
+            if abs(ends[-1][axis] - ends[0][axis]) > LONG * span[axis]:
+                yield PieceEdge(side=own[0].side, kind="cut", start=ends[0], end=ends[-1])
 
 
 def _off(point: Point, cut: PieceEdge) -> float:

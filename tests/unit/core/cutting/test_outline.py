@@ -127,6 +127,14 @@ def test_a_run_over_the_end_of_the_ring_hangs_together() -> None:
     assert len(outline_of(Region(rings=(ring,)), first, FACE).bites) == 1
 
 
+def test_a_stub_is_not_drawn_out() -> None:
+    # 40 of the bottom are left beside a bite of 60 by 500: a rip of 40 is no guide for 600.
+    ring = ((0.0, 20.0), (40.0, 22.0), (40.0, 80.0), (600.0, 80.0), (600.0, 300.0), (0.0, 300.0))
+    found = told(ring)
+    assert found.straight == ()
+    assert found.runs == (ring[:4],)
+
+
 def test_a_side_of_the_module_that_two_lines_cut_is_not_one_cut() -> None:
     # Two straight stretches at the left on two lines, a kept stretch between them.
     ring = ((15.0, 0.0), (600.0, 0.0), (600.0, 300.0), (20.0, 300.0), (0.0, 200.0), (0.0, 100.0))
