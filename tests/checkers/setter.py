@@ -73,6 +73,9 @@ class Setter:
         # From an edge that is cut first the height is drawn, and the length is read up to it.
         if self.trued & {"BOTTOM", "TOP"}:
             reach = [max(line[2:]) for line in lines if line[0] not in ACROSS]
+            # Where the other side is joined point by point, it ends with the farthest of them.
+            joined = [p for p in self.card.points if p.name.startswith(("scribe ", "corner "))]
+            reach += [read_figure(point.up.value) for point in joined]
             self.reach = max(reach, default=self.height)
         for across in (True, False):
             cuts = [self._half_plane(*line) for line in lines if (line[0] in ACROSS) == across]

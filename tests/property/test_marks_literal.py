@@ -60,6 +60,7 @@ class Drawn:
 
 
 def within(draw: st.DrawFn, low: float, high: float) -> float:
+    assume(low < high)
     return draw(st.floats(low, high, allow_nan=False).map(lambda x: round(x, 3)))
 
 

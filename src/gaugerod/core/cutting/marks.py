@@ -203,11 +203,20 @@ def _drawn_out(edge: PieceEdge, face: tuple[float, float]) -> PieceEdge:
     return replace(edge, start=start, end=end)
 
 
-def _drawn_across(edge: PieceEdge, around: Box) -> PieceEdge:
-    """Draw a level cut out to the two ends of the piece."""
+def _drawn_across(edge: PieceEdge, around: Box, lengths: Sequence[PieceEdge]) -> PieceEdge:
+    """Draw a level cut out to the two ends of the piece, on the lines of its length."""
     (x0, y0), (x1, y1) = edge.start, edge.end
     fall = (y1 - y0) / (x1 - x0)
-    ends = [(x, y0 + fall * (x - x0)) for x in (around.left, around.right)]
+    at = {"left": (around.left, 0.0), "right": (around.right, 0.0)}
+    for cut in lengths:
+        (u0, v0), (u1, v1) = cut.start, cut.end
+        lean = (u1 - u0) / (v1 - v0)
+        at[cut.side] = (u0 - lean * v0, lean)
+    ends = []
+    for x, lean in (at["left"], at["right"]):
+        # Where x + lean * y meets y0 + fall * (x - x0).
+        y = (y0 + fall * (x - x0)) / (1 - fall * lean)
+        ends.append((x + lean * y, y))
     start, end = ends if x1 > x0 else ends[::-1]
     return replace(edge, start=start, end=end)
 
@@ -259,9 +268,10 @@ def _parts(region: Region, cuts: Sequence[PieceEdge], bench: _Bench) -> Iterator
     """Yield straight cuts, then bites, then the points of all other cuts."""
     parts = outline_of(region, cuts, bench.face)
     own = bounds_of(region.rings)
+    lengths = [edge for edge in parts.straight if edge.side in UPRIGHT]
     for edge in parts.straight:
         # A notch that bites into its end comes later: the height is read at the piece's own end.
-        line = edge if edge.side in UPRIGHT else _drawn_across(edge, own)
+        line = edge if edge.side in UPRIGHT else _drawn_across(edge, own, lengths)
         yield from _straight(line, bench)
     for bite in parts.bites:
         what = "notch" if len(bite.corners) == 1 else "u-cut"

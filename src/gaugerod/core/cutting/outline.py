@@ -14,7 +14,7 @@ from gaugerod.core.job.fields import Side
 
 SLANT = 0.25
 """A cut whose run out of square is a larger share of its length is on the slant. [1]"""
-LONG = 0.25
+LONG = 0.05
 """A straight cut is longer than this share of the piece. [1]"""
 UPRIGHT: frozenset[Side] = frozenset({"left", "right"})
 

@@ -128,8 +128,8 @@ def test_a_run_over_the_end_of_the_ring_hangs_together() -> None:
 
 
 def test_a_stub_is_not_drawn_out() -> None:
-    # 40 of the bottom are left beside a bite of 60 by 500: a rip of 40 is no guide for 600.
-    ring = ((0.0, 20.0), (40.0, 22.0), (40.0, 80.0), (600.0, 80.0), (600.0, 300.0), (0.0, 300.0))
+    # 20 of the bottom are left beside what comes out: they are no guide for 600.
+    ring = ((0.0, 20.0), (20.0, 21.0), (20.0, 80.0), (600.0, 80.0), (600.0, 300.0), (0.0, 300.0))
     found = told(ring)
     assert found.straight == ()
     assert found.runs == (ring[:4],)
