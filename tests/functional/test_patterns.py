@@ -171,7 +171,7 @@ def test_the_marks_of_a_card_give_back_the_piece(plan: Plan) -> None:
         for mark in piece["marks"]:
             at = place(mark["from"], mark["value"])
             side = mark["what"].removeprefix("along ")
-            if mark["what"] == "corner":
+            if mark["what"] in {"corner", "scribe"}:
                 corners.setdefault(mark["detail"], {})[far[mark["from"]]] = at
             elif side in far:
                 edge = place(side, 0.0)

@@ -7,12 +7,12 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.checkers.cut_plan import Rect, Want, faults, fewest_modules, guillotine
+from tests.checkers.cut_plan import NEAR, Rect, Want, faults, fewest_modules, guillotine
 from tests.property.alcoves import Alcove, alcoves, grouted, lined, share, surveyed
 
 from gaugerod.core.base.geometry import Box, Region
 from gaugerod.core.cutting.bound import Need, lower_bound
-from gaugerod.core.cutting.pieces import CutPlan, Offcut, Piece, Placed, Stock
+from gaugerod.core.cutting.pieces import CutPlan, Offcut, Piece, Placed, SawCut, Stock
 from gaugerod.core.cutting.plan import plan_cuts
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import System
@@ -151,6 +151,66 @@ def test_grooves_shed_in_one_place_do_not_come_back_in_another(
         if piece.within.bottom >= cutting.groove_off:
             bare[piece.tag].add("bottom")
     assert faults(plan_cuts(pieces, keyed), pieces, keyed, bare) == []
+
+
+# --- the order of the cuts ---------------------------------------------------------------------
+
+
+@given(heaps, kerfs, st.booleans())
+def test_no_cut_takes_an_edge_that_a_later_piece_needs(
+    wants: list[Want], kerf: int, half_turn: bool
+) -> None:
+    """Saw every module as its sequence says; each piece must find its edges and its room."""
+    pieces = {f"B1-{n}": as_piece(n, want) for n, want in enumerate(wants)}
+    system = tile(kerf)
+    cutting = system.cutting.model_copy(update={"half_turn": half_turn})
+    for stock in plan_cuts(
+        list(pieces.values()), system.model_copy(update={"cutting": cutting}), proven=False
+    ).stock:
+        wide, high = stock.size
+        parts: dict[Box, frozenset[Side]] = {
+            Box(left=0.0, bottom=0.0, right=wide, top=high): frozenset(SIDES)
+        }
+        for cut in stock.sequence:
+            edges = parts.pop(cut.part)
+            near, far = sawn_apart(cut, stock.size, kerf * UNIT)
+            # It is measured from an edge that stands, or is marked before all the others.
+            other = OPPOSITE[cut.start]
+            assert cut.stands == bool({cut.start, other} & edges)
+            assert cut.start in edges or not cut.stands
+            parts |= {near: edges - {other}, far: edges - {cut.start}}
+            for box, tags in ((near, cut.near), (far, cut.far)):
+                for placed in stock.pieces:
+                    assert (placed.tag in tags) == (lies_in(placed, box))
+                    if placed.tag in tags:
+                        keeps = pieces[placed.tag].keeps
+                        keeps = tuple(OPPOSITE[s] if placed.turned else s for s in keeps)
+                        assert set(keeps) <= parts[box]
+        blanks = {placed.blank for placed in stock.pieces} - {None}
+        assert blanks <= parts.keys()
+        assert len(blanks) == (len(stock.pieces) if stock.sequence else 0)
+
+
+def sawn_apart(cut: SawCut, size: tuple[float, float], kerf: float) -> tuple[Box, Box]:
+    """The parts on this side of the saw and beyond it, from what is measured."""
+    at, part = cut.at, cut.part
+    match cut.start:
+        case "left":
+            return replace(part, right=at), replace(part, left=min(at + kerf, part.right))
+        case "right":
+            x = size[0] - at
+            return replace(part, left=x), replace(part, right=x - kerf)
+        case "bottom":
+            return replace(part, top=at), replace(part, bottom=min(at + kerf, part.top))
+        case _:
+            y = size[1] - at
+            return replace(part, bottom=y), replace(part, top=y - kerf)
+
+
+def lies_in(placed: Placed, box: Box) -> bool:
+    (x, y), (width, height) = placed.at, placed.size
+    across = box.left - NEAR <= x and x + width <= box.right + NEAR
+    return across and box.bottom - NEAR <= y and y + height <= box.top + NEAR
 
 
 # --- the bound ---------------------------------------------------------------------------------

@@ -1,14 +1,15 @@
 """The figures of a card in words: from which edge, at which end, how far."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import show_length
+from gaugerod.core.cutting.marks import face_down, over_side
 from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.job.fields import Side
-from gaugerod.core.sheet.corners import bites, corners
-from gaugerod.core.sheet.figures import SLANTED, STRAIGHT, figure
+from gaugerod.core.sheet.corners import Corner, bites, corners
+from gaugerod.core.sheet.figures import BITES, SLANTED, STRAIGHT, figure
 from gaugerod.core.survey.walls import FittedHole
 from gaugerod.packet.paper import CardMark, CardPoint
 
@@ -28,30 +29,53 @@ def straight(piece: Piece, words: Catalogue) -> Iterator[CardMark]:
             text = figure(mark, piece, words.display)
             cuts.setdefault((mark.start, mark.detail), []).append((mark, text))
     for ends in cuts.values():
-        if len({text for _, text in ends}) == 1:
-            mark, text = ends[0]
-            label = words.text("card.from-square", start=words.text(f"card.{mark.start}"))
-            yield CardMark(label=label, value=_figure(text, piece, words))
-            continue
-        for mark, text in ends:
-            start, end = words.text(f"card.{mark.start}"), words.text(f"card.at-{mark.what}")
-            label = words.text("card.from-taper", start=start, end=end)
-            yield CardMark(label=label, value=_figure(text, piece, words))
+        square = len({text for _, text in ends}) == 1
+        most = max(mark.value for mark, _ in ends)
+        for mark, text in ends[:1] if square else ends:
+            found = _mark(mark, _square if square else _at_end, text, piece, words)
+            bigger = mark.value == most and not square and not piece.measure_in_place
+            yield replace(found, note=words.text("card.bigger")) if bigger else found
     for mark in piece.marks:
         if mark.what in SLANTED:
-            start = words.text(f"card.{mark.start}")
-            end = words.text(f"card.at-{mark.what.removeprefix('along ')}")
-            label = words.text("card.from-taper", start=start, end=end)
-            yield CardMark(
-                label=label, value=_figure(figure(mark, piece, words.display), piece, words)
-            )
+            yield _mark(mark, _at_end, figure(mark, piece, words.display), piece, words)
+
+
+def _square(mark: Mark, words: Catalogue, head: str) -> str:
+    return words.text(f"card.{head}-square", start=words.text(f"card.{mark.start}"))
+
+
+def _at_end(mark: Mark, words: Catalogue, head: str) -> str:
+    start = words.text(f"card.{mark.start}")
+    end = words.text(f"card.at-{mark.what.removeprefix('along ')}")
+    return words.text(f"card.{head}-taper", start=start, end=end)
+
+
+def _side(mark: Mark, words: Catalogue, _head: str) -> str:
+    """Name the edge that is measured from; a centre off the module lies beyond it."""
+    side = words.text(f"card.{mark.start}")
+    return side if mark.value >= 0 else words.text("card.beyond", side=side)
+
+
+def _mark(
+    mark: Mark,
+    label: Callable[[Mark, Catalogue, str], str],
+    text: str,
+    piece: Piece,
+    words: Catalogue,
+) -> CardMark:
+    return CardMark(
+        label=label(mark, words, "from"),
+        value=_figure(text, piece, words),
+        down=label(face_down(mark), words, "down"),
+    )
 
 
 def points(piece: Piece, holes: Sequence[FittedHole], words: Catalogue) -> Iterator[CardPoint]:
-    """Yield corners of notches, then holes, each hole with its check from the edges opposite."""
+    """Yield corners of cuts, then holes, each hole with its check from the edges opposite."""
     for corner in corners(piece, holes):
-        name = words.text("card.mark-corner", n=corner.number)
-        yield _point(name, (corner.across, corner.up), piece, words)
+        over = tuple(sorted(map(over_side, corner.sides), key=SIDES.index))
+        name, down = (_corner(corner, named, words) for named in (corner.sides, over))
+        yield _point(name, (corner.across, corner.up), piece, words, down=down)
     for bite in bites(piece, holes):
         drill = show_length(bite.diameter, words.display, rounding="up")
         name = words.text("card.mark-bite", name=bite.name, drill=drill)
@@ -64,17 +88,24 @@ def points(piece: Piece, holes: Sequence[FittedHole], words: Catalogue) -> Itera
             yield _point(name, marks, piece, words)
 
 
-def _point(name: str, marks: Sequence[Mark], piece: Piece, words: Catalogue) -> CardPoint:
+def _corner(corner: Corner, named: Sequence[Side], words: Catalogue) -> str:
+    """Name a corner and what comes out there."""
+    if corner.across.what in BITES:
+        return words.text(f"card.out-{'-'.join(named)}")
+    return words.text(f"card.mark-{corner.across.what}", name=corner.name, side=sides(named, words))
+
+
+def _point(
+    name: str, marks: Sequence[Mark], piece: Piece, words: Catalogue, *, down: str = ""
+) -> CardPoint:
     across, up = (_offset(mark, piece, words) for mark in marks)
-    return CardPoint(name=name, across=across, up=up)
+    return CardPoint(name=name, across=across, up=up, down=down or name)
 
 
 def _offset(mark: Mark, piece: Piece, words: Catalogue) -> CardMark:
     """Return one distance; a centre that lies off the module is measured beyond its edge."""
-    side = words.text(f"card.{mark.start}")
-    label = side if mark.value >= 0 else words.text("card.beyond", side=side)
     shown = figure(replace(mark, value=abs(mark.value)), piece, words.display)
-    return CardMark(label=label, value=_figure(shown, piece, words))
+    return _mark(mark, _side, shown, piece, words)
 
 
 def _figure(text: str, piece: Piece, words: Catalogue) -> str:

@@ -1,16 +1,19 @@
 """Cut cards in the order of setting: what to keep, where to measure from, what to waste."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Length
+from gaugerod.core.cutting.blanks import on_blank
 from gaugerod.core.cutting.insides import pieces_inside
-from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.cutting.marks import OPPOSITE, over_side
+from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.job.fields import Side
+from gaugerod.core.job.materials import Cutting
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.closing import Closing, closings
-from gaugerod.core.sheet.figures import SLANTED
+from gaugerod.core.sheet.figures import SLANTED, STRAIGHT
 from gaugerod.core.sheet.inside import with_sketch
 from gaugerod.core.sheet.piece import draw_piece
 from gaugerod.core.survey.walls import FittedHole
@@ -21,6 +24,8 @@ from gaugerod.packet.own_edges import from_own_edges
 from gaugerod.packet.paper import Block, Card, CardPiece, Cards, Heading, Paragraph
 from gaugerod.packet.phrases import wall_name
 from gaugerod.packet.sources import Sources
+from gaugerod.packet.steps import order_of_work, tools
+from gaugerod.packet.two_pieces import better_two
 
 MOST = 40
 """More cards than this would make a packet nobody carries: equal cuts then share a card."""
@@ -34,10 +39,14 @@ def cut_cards(plan: Plan, words: Catalogue) -> Iterator[Block]:
     if plan.walls.fit_for != "cut":
         yield Paragraph(text=words.text("card.not-fit"), style="boxed")
         return
-    notes = [words.text(key) for key in ("card.how", "card.face-down", "card.rounding")]
+    said = ["card.how", "card.rounding"]
+    if _turned_over(plan):
+        said.insert(1, "card.face-down")
+    notes = [words.text(key) for key in said]
     if words.display.system == "metric":
         notes.append(words.text("card.in-mm"))
     yield Paragraph(text=" ".join(notes), style="small")
+    yield Paragraph(text=tools(plan, words), style="small")
     yield from _tongues(plan, words)
     for closing in closings(plan.layout, plan.system):
         yield Paragraph(text=_closes(closing, words), style="strong")
@@ -84,18 +93,30 @@ def _on_wall(piece: Piece, plan: Plan, sources: Sources, words: Catalogue) -> Ca
         place=piece.place,
     )
     holes = next(wall.holes for wall in plan.walls.walls if wall.name == piece.wall)
-    card = _card(piece, place, holes, sources, words)
-    return replace(card, notes=joints(piece, plan, words))
+    cutting = plan.system.cutting
+    card = card_of(piece, place, holes, sources, words, cutting=cutting)
+    return replace(
+        card,
+        notes=(*joints(piece, plan, words), *better_two(piece, plan.system, words)),
+        face_down=words.text("card.down") if _turned_over(plan) else "",
+    )
+
+
+def _turned_over(plan: Plan) -> bool:
+    """Tell whether the tool may want the module face down; tile is cut face up."""
+    return plan.system.cutting.tool == "saw"
 
 
 def _inside(plan: Plan, sources: Sources, words: Catalogue) -> Iterator[Card]:
     """Yield the cards of the inside faces of openings, in the order of setting."""
     for inside in plan.insides:
         for piece in inside.pieces:
-            card = _card(piece, inside_place(inside, piece, words), (), sources, words)
+            place = inside_place(inside, piece, words)
+            card = card_of(piece, place, (), sources, words, cutting=plan.system.cutting)
             yield replace(
                 card,
                 orders=tuple(_inside_orders(piece, sources, words)),
+                orders_down=(),
                 notes=inside_notes(inside, plan, words),
                 picture=with_sketch(card.picture, inside.face),
             )
@@ -105,63 +126,98 @@ def _inside_orders(piece: Piece, sources: Sources, words: Catalogue) -> Iterator
     yield words.text("card.face-up")
     yield words.text("card.inside-any")
     off = [edge.side for edge in piece.edges if edge.kind == "tongue off"]
-    if sources.from_rest(piece.tag):
-        yield words.text("card.cut-first", sides=sides(from_own_edges(piece)[1], words))
+    first = _marked(piece, sources)[1]
+    if first:
+        yield words.text("card.cut-first", sides=sides(first, words))
     elif off:
         yield words.text("card.tongue-off", sides=sides(off, words))
     if piece.turn:
         yield words.text(f"card.hangs-{piece.turn}")
 
 
-def _card(
-    piece: Piece, place: str, holes: Sequence[FittedHole], sources: Sources, words: Catalogue
+def card_of(
+    piece: Piece,
+    place: str,
+    holes: Sequence[FittedHole],
+    sources: Sources,
+    words: Catalogue,
+    *,
+    cutting: Cutting,
 ) -> Card:
+    """Return the card of one piece, but for what its edges meet on the wall."""
     in_place = piece.measure_in_place
+    text, first = _marked(piece, sources)
     of = CardPiece(
         tag=piece.tag,
         place=place,
         source=sources.source(piece.tag, words),
         leaves=tuple(sources.offcuts(piece.tag, words)),
     )
-    text, first = from_own_edges(piece) if sources.from_rest(piece.tag) else (piece, ())
+    work = order_of_work(text, cutting, words)
     ticks = ("card.marked", "card.checked", "card.was-cut", "card.fits")
     return Card(
         pieces=(of,),
-        orders=tuple(_orders(piece, first, words)),
+        orders=(words.text("card.face-up"), *_orders(piece, first, words, _as_it_is), *work),
+        orders_down=(words.text("card.face-upside"), *_orders(piece, first, words, over_side)),
         warning=words.text("card.in-place") if in_place else "",
         marks=tuple(straight(text, words)),
         points=tuple(points(text, holes, words)),
         notes=(),
         ticks=tuple(words.text(key) for key in ticks),
-        picture=draw_piece(_pictured(piece, first), holes, words),
+        picture=draw_piece(_pictured(piece, text), holes, words),
     )
 
 
-def _pictured(piece: Piece, first: Sequence[Side]) -> Piece:
+def _as_it_is(side: Side) -> Side:
+    return side
+
+
+def _marked(piece: Piece, sources: Sources) -> tuple[Piece, tuple[Side, ...]]:
+    """Return a piece with the marks of its card, and the sides to cut first."""
+    on = on_blank(piece, sources.placed(piece.tag), sources.stock(piece.tag))
+    if not sources.parted(piece.tag):
+        return on.piece, ()
+    return from_own_edges(on.piece, on.bare)
+
+
+def _pictured(piece: Piece, text: Piece) -> Piece:
     """Leave out of the picture the figures that would say too much, or something else."""
     if piece.measure_in_place:
         return replace(piece, marks=())
-    marks = tuple(m for m in piece.marks if m.start not in first or m.what == "corner")
-    return replace(piece, marks=marks)
+    said = {(m.what, m.start, m.detail): m for m in text.marks}
+    marks: list[Mark] = []
+    for mark in piece.marks:
+        if mark.what not in STRAIGHT | SLANTED:
+            marks.append(mark)
+        elif {mark.start, OPPOSITE[mark.start]} & {*piece.keeps} or text.marks == piece.marks:
+            marks.append(said[mark.what, mark.start, mark.detail])
+    return replace(piece, marks=tuple(marks))
 
 
-def _orders(piece: Piece, first: Sequence[Side], words: Catalogue) -> Iterator[str]:
-    yield words.text("card.face-up")
+def _orders(
+    piece: Piece, first: Sequence[Side], words: Catalogue, over: Callable[[Side], Side]
+) -> Iterator[str]:
+    """Say how a piece lies and what to keep; `over` gives a side its name as it lies."""
+
+    def named(found: Iterable[Side]) -> str:
+        return sides(sorted(map(over, found), key=SIDES.index), words)
+
     cut, off = (
         [side for side in SIDES if any(e.side == side and e.kind == kind for e in piece.edges)]
         for kind in ("cut", "tongue off")
     )
     keep = words.text("card.keep-none")
     if piece.keeps:
-        keep = words.text("card.keep", sides=sides(piece.keeps, words))
-    drawn = any(mark.what == "corner" or mark.what in SLANTED for mark in piece.marks)
-    if cut and not drawn:
-        keep = words.text("card.waste", keep=keep, sides=sides(cut, words))
+        keep = words.text("card.keep", sides=named(piece.keeps))
+    through = {mark.detail for mark in piece.marks if mark.what in STRAIGHT}
+    waste = [side for side in cut if side in through]
+    if waste:
+        keep = words.text("card.waste", keep=keep, sides=named(waste))
     yield keep
     if first:
-        yield words.text("card.cut-first", sides=sides(first, words))
+        yield words.text("card.cut-first", sides=named(first))
     if off:
-        yield words.text("card.tongue-off", sides=sides(off, words))
+        yield words.text("card.tongue-off", sides=named(off))
     if piece.turn:
         yield words.text(f"card.hangs-{piece.turn}")
 

@@ -5,6 +5,7 @@ from gaugerod.core.pipeline import Plan
 from gaugerod.packet.cards import cut_cards
 from gaugerod.packet.closing import change_order, days, gates, materials
 from gaugerod.packet.cover import cover
+from gaugerod.packet.module_cuts import module_cuts
 from gaugerod.packet.paper import PageBreak, Paper, Size
 from gaugerod.packet.phrases import paper
 from gaugerod.packet.readings import readings
@@ -32,7 +33,8 @@ def crew_packet(
     -------
     Paper
         Cover, survey, elevations, gauge rod and holes, cut cards in the order of setting,
-        materials, trims to cut and days, gates, a blank change order. There is no price on it.
+        modules that are parted, materials, trims to cut and days, gates, a blank change order.
+        There is no price on it.
     """
     blocks = (
         *cover(plan, words),
@@ -42,9 +44,8 @@ def crew_packet(
         PageBreak(),
         *gauge_rod(plan, words),
         *holes(plan, words),
-        PageBreak(),
         *cut_cards(plan, words),
-        PageBreak(),
+        *module_cuts(plan, words),
         *materials(plan, words),
         *trims_to_cut(plan, words),
         *days(plan, words),

@@ -52,19 +52,28 @@ class Picture:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardMark:
-    """One measurement of a card, with the largest figures on the sheet."""
+    """One measurement of a card, with the largest figures on the sheet.
+
+    `down` is its label where the module lies face down: left and right are changed over.
+    """
 
     label: str
     value: str
+    down: str
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardPoint:
-    """A corner of a notch or the centre of a hole, by its distances from two edges."""
+    """A corner of a cut or the centre of a hole, by its distances from two edges.
+
+    `down` is its name where the module lies face down.
+    """
 
     name: str
     across: CardMark
     up: CardMark
+    down: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +88,11 @@ class CardPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
-    """How to cut one piece, or several that are cut alike; `ticks` is a row for each."""
+    """How to cut one piece, or several that are cut alike; `ticks` is a row for each.
+
+    `orders_down` are the orders for a module that lies face down; `face_down` is the word
+    before them and before such labels, nothing where its tool cuts it face up.
+    """
 
     pieces: tuple[CardPiece, ...]
     orders: tuple[str, ...]
@@ -89,6 +102,8 @@ class Card:
     notes: tuple[str, ...]
     ticks: tuple[str, ...]
     picture: Drawing
+    orders_down: tuple[str, ...] = ()
+    face_down: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

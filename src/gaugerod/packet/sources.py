@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.cutting.pieces import CutPlan, Stock
+from gaugerod.core.cutting.pieces import CutPlan, Placed, Stock
 from gaugerod.core.sheet.chain import bare_length
 from gaugerod.packet.card_marks import sides
 
@@ -26,23 +26,29 @@ class Sources:
                 self._tags[tag] = tags
 
     def source(self, tag: str, words: Catalogue) -> str:
-        """Say which stock a piece is cut from, and what else is."""
-        stock, tags = self._stock[tag], self._tags[tag]
-        if tag == tags[0]:
-            key = "card.from-module" if stock.source == "module" else "card.from-offcut"
-            return words.text(key, stock=stock.id)
-        return words.text("card.from-rest", stock=stock.id, tag=tags[0])
+        """Say which stock a piece is cut from, and whether that is first parted for others."""
+        stock = self._stock[tag]
+        if stock.sequence:
+            return words.text("card.from-parted", stock=stock.id)
+        key = "card.from-module" if stock.source == "module" else "card.from-offcut"
+        return words.text(key, stock=stock.id)
 
-    def from_rest(self, tag: str) -> bool:
-        """Tell whether other pieces, or another room, have had of the stock before."""
-        return self._stock[tag].source == "offcut" or tag != self._tags[tag][0]
+    def parted(self, tag: str) -> bool:
+        """Tell whether a piece is marked on less than a whole module."""
+        return self.placed(tag).blank is not None
+
+    def placed(self, tag: str) -> Placed:
+        """Return where a piece lies in its stock."""
+        return next(placed for placed in self.stock(tag).pieces if placed.tag == tag)
+
+    def stock(self, tag: str) -> Stock:
+        """Return the stock of a piece."""
+        return self._stock[tag]
 
     def offcuts(self, tag: str, words: Catalogue) -> Iterator[str]:
-        """Say what to save: the other pieces of the module, or its offcuts after the last."""
+        """Say which offcuts to save, once the last piece of their module is cut."""
         stock, tags = self._stock[tag], self._tags[tag]
-        later = tags[tags.index(tag) + 1 :]
-        if later:
-            yield words.text("card.save-for", tags=", ".join(later))
+        if tag != tags[-1]:
             return
         for offcut in stock.offcuts:
             if min(offcut.size) < self._least:

@@ -100,6 +100,9 @@ def _card(card: Card, draw: Draw) -> Data:
         "points": [asdict(point) for point in card.points],
         "notes": card.notes,
         "ticks": card.ticks,
+        "down": card.face_down,
+        # The first of them says only how it lies; what is the same either way is said once.
+        "orders_down": [line for line in card.orders_down[1:] if line not in card.orders],
         "svg": draw(card.picture, width_mm=CARD_PICTURE),
         "alt": card.picture.title,
     }

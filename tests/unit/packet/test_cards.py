@@ -2,6 +2,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.geometry import Box
 from gaugerod.core.cutting.pieces import Piece, Placed, Stock
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.sheet.drawing import Dimension
@@ -124,7 +125,9 @@ def test_a_strip_without_a_kept_edge_from_a_rest_is_cut_first_at_one_side(
 ) -> None:
     first, second = (p for p in keyed.pieces if p.tag in {"L2-2", "L3-2"})
     both = of_pieces(keyed, first, replace(second, keeps=()))
-    one = replace(own_module(first), pieces=tuple(s.pieces[0] for s in both.cuts.stock))
+    part = Box(left=100.0, bottom=0.0, right=400.0, top=300.0)
+    placed = tuple(replace(s.pieces[0], blank=part) for s in both.cuts.stock)
+    one = replace(own_module(first), pieces=placed)
     _, card = cards(replace(both, cuts=replace(both.cuts, stock=(one,))), inches)
     assert "No edge kept: mark all cuts first · waste RIGHT" in card.orders
     assert "Cut LEFT first, straight: no factory edge is left there" in card.orders

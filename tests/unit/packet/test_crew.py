@@ -22,6 +22,7 @@ def test_the_packet_follows_the_order_of_the_work(headings: list[str]) -> None:
         "Gauge rod",
         "Holes",
         "Cut cards",
+        "Module cuts",
         "On site before the first cut",
         "Days and holds",
         "Gates",

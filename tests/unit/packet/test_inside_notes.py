@@ -88,6 +88,7 @@ def from_a_module(plan: Plan, piece: Piece) -> Plan:
     (stock,) = (s for s in plan.cuts.stock if any(p.tag == piece.tag for p in s.pieces))
     placed = {mine: [p for p in stock.pieces if (p.tag == piece.tag) == mine] for mine in (0, 1)}
     others, own = (replace(stock, id=f"M-{n}", pieces=tuple(placed[n])) for n in (0, 1))
+    own = replace(own, pieces=(replace(own.pieces[0], blank=None),))
     kept = (s for s in plan.cuts.stock if s is not stock)
     sill = replace(plan.insides[0], pieces=(piece,))
     cuts = replace(plan.cuts, stock=(*kept, others, own))

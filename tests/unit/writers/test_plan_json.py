@@ -92,7 +92,9 @@ def test_inner_parts_have_their_published_names() -> None:
     assert {"id", "wall", "value", "residual", "w"} <= whole["survey"]["readings"][0].keys()
     assert {"name", "phase", "left", "right"} <= whole["layout"]["walls"][0].keys()
     assert {"side", "kind", "from", "to"} == whole["pieces"][0]["edges"][0].keys()
-    assert {"tag", "at", "size", "turned"} == whole["stock"][0]["pieces"][0].keys()
+    assert {"tag", "at", "size", "turned", "blank"} == whole["stock"][0]["pieces"][0].keys()
+    saws = [cut for stock in whole["stock"] for cut in stock["sequence"]]
+    assert {"part", "from", "at", "near", "far", "stands"} == saws[0].keys()
     assert whole["walls"][0]["holes"][0].keys() >= {"name", "x", "y", "diameter"}
     offcuts = [offcut for stock in whole["stock"] for offcut in stock["offcuts"]]
     assert {"id", "at", "size", "keeps"} == offcuts[0].keys()

@@ -36,7 +36,10 @@ class Mark:
 
     `what` names it: ``bottom`` and ``top`` widths or ``left`` and ``right`` heights of a
     straight cut, ``along bottom`` and the like where a cut on the slant meets that edge,
-    ``corner`` of a notch, ``hole`` centre, ``check`` from the edge opposite.
+    ``notch`` and ``u-cut`` the inner corners of what comes out at the sides that `detail`
+    names, ``corner`` a point of a cut that is joined point by point (``a1`` to ``a2`` and on),
+    ``scribe`` the same of a cut that stays on one side (``bottom a1``), ``hole`` centre,
+    ``check`` from the edge opposite.
     """
 
     what: str
@@ -100,12 +103,34 @@ class Inside:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """A piece cut from a stock module, by the box round it; `turned` upside down. [mm]."""
+    """A piece cut from a stock module, by the box round it; `turned` upside down. [mm].
+
+    `blank` is the part of the module that the cuts right through leave for it; none where it
+    is marked on the whole.
+    """
 
     tag: str
     at: Point
     size: tuple[float, float]
     turned: bool = False
+    blank: Box | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawCut:
+    """One cut right through `part`, a box of a module, in the order of sawing. [mm].
+
+    The saw's near side is `at` from the edge `start` of the module; `near` are the pieces that
+    lie on that side, `far` those beyond the kerf. Where the part no longer has that edge,
+    `stands` is false: the line is to be marked before the first cut.
+    """
+
+    part: Box
+    start: Side
+    at: float
+    near: tuple[str, ...]
+    far: tuple[str, ...]
+    stands: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +145,7 @@ class Offcut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
-    """One module bought, and what is cut from it. [mm]."""
+    """One module bought, and what is cut from it; `sequence` are its cuts right through. [mm]."""
 
     id: str
     source: Literal["module", "offcut"]
@@ -130,6 +155,7 @@ class Stock:
     lot: str
     pieces: tuple[Placed, ...]
     offcuts: tuple[Offcut, ...]
+    sequence: tuple[SawCut, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

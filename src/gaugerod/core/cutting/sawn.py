@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.cutting.bound import Need
-from gaugerod.core.cutting.pieces import Offcut, Placed, Stock
+from gaugerod.core.cutting.pieces import Offcut, Placed, SawCut, Stock
 from gaugerod.core.cutting.rooms import Cut, Kind, Leaf, Part, Room, Tree, gives
 from gaugerod.core.job.fields import Side
 
@@ -95,9 +95,16 @@ def saw(
         turned = not gives(kind, part)
         at = _seat(_turned(need) if turned else need, part, free, bench.shed_by)
         size = need.width, need.height
-        pieces.append(Placed(tag=need.tag, at=(at.left, at.bottom), size=size, turned=turned))
+        blank = free if isinstance(tree, Cut) or stock.source == "offcut" else None
+        place = Placed(tag=need.tag, at=(at.left, at.bottom), size=size, turned=turned, blank=blank)
+        pieces.append(place)
         cuts += _trims(at, free, bench.unit)
         rests += _beside(at, free, _kept(part), bench.kerf)
+    filled = replace(stock, pieces=tuple(pieces))
+    sequence = tuple(_sequence(tree, bench.part(stock), box, bench, filled))
+    if len(pieces) == 1 and stock.source == "module":
+        # A piece that has a module to itself is marked on the whole of it.
+        pieces, sequence = [replace(pieces[0], blank=None)], ()
     worth = [one for one in rests if min(one[0].width, one[0].height) > bench.unit]
     offcuts = tuple(
         Offcut(
@@ -108,7 +115,7 @@ def saw(
         )
         for place, (rest, kept) in enumerate(worth, start=1)
     )
-    sawn = replace(stock, pieces=tuple(pieces), offcuts=offcuts)
+    sawn = replace(stock, pieces=tuple(pieces), offcuts=offcuts, sequence=sequence)
     return sawn, cuts + _through(tree)
 
 
@@ -143,14 +150,66 @@ def _parts(
         yield tree, part, box
         return
     first, second = part.halves(tree, bench.room.kerf)
-    if tree.upright:
-        at = box.left + tree.at * bench.unit
-        boxes = replace(box, right=at), replace(box, left=at + bench.kerf)
-    else:
-        at = box.bottom + tree.at * bench.unit
-        boxes = replace(box, top=at), replace(box, bottom=at + bench.kerf)
+    boxes = _halves(tree, box, bench)
     yield from _parts(tree.first, first, boxes[0], bench)
     yield from _parts(tree.second, second, boxes[1], bench)
+
+
+def _halves(cut: Cut, box: Box, bench: Bench) -> tuple[Box, Box]:
+    """Return where the two parts that a cut leaves truly lie. [mm]."""
+    if cut.upright:
+        at = box.left + cut.at * bench.unit
+        return replace(box, right=at), replace(box, left=at + bench.kerf)
+    at = box.bottom + cut.at * bench.unit
+    return replace(box, top=at), replace(box, bottom=at + bench.kerf)
+
+
+def _sequence(tree: Tree, part: Part, box: Box, bench: Bench, stock: Stock) -> Iterator[SawCut]:
+    """Yield the cuts right through in the order of sawing: a part before what it is parted in."""
+    if not isinstance(tree, Cut):
+        return
+    halves = part.halves(tree, bench.room.kerf)
+    boxes = _halves(tree, box, bench)
+    near, far = boxes
+    kept, (start, end) = _kept(part), _ENDS[tree.upright]
+    stands = start in kept or end in kept
+    if end in kept and start not in kept:
+        start, near, far = end, far, near
+    yield SawCut(
+        part=box,
+        start=start,
+        at=_reach(near, start, stock.size),
+        near=_inside(near, stock.pieces),
+        far=_inside(far, stock.pieces),
+        stands=stands,
+    )
+    for branch, half, own in zip((tree.first, tree.second), halves, boxes, strict=True):
+        yield from _sequence(branch, half, own, bench, stock)
+
+
+_ENDS: Mapping[bool, tuple[Side, Side]] = MappingProxyType(
+    {True: ("left", "right"), False: ("bottom", "top")}
+)
+
+
+def _reach(near: Box, start: Side, size: tuple[float, float]) -> float:
+    """Distance from an edge of the module to the far side of a box. [mm]."""
+    return {
+        "left": near.right,
+        "right": size[0] - near.left,
+        "bottom": near.top,
+        "top": size[1] - near.bottom,
+    }[start]
+
+
+def _inside(box: Box, pieces: Sequence[Placed]) -> tuple[str, ...]:
+    """Return the tags of the pieces whose middle lies in a box."""
+    return tuple(
+        piece.tag
+        for piece in pieces
+        if box.left < piece.at[0] + piece.size[0] / 2 < box.right
+        and box.bottom < piece.at[1] + piece.size[1] / 2 < box.top
+    )
 
 
 def _kept(part: Part) -> tuple[Side, ...]:

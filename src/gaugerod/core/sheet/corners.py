@@ -1,13 +1,15 @@
 """Corners to mark on a notched piece, and the bites that a hole on a joint takes out of it."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import dist
 
 from gaugerod.core.base.geometry import Box, Point
 from gaugerod.core.cutting.frame import Frame, seated
+from gaugerod.core.cutting.outline import UPRIGHT
 from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.job.fields import Side
+from gaugerod.core.sheet.figures import BITES, POINTS
 from gaugerod.core.survey.walls import FittedHole
 
 _ROUND = 0.01  # a hole is a polygon drawn round its circle: its corners stand out by less
@@ -15,9 +17,13 @@ _ROUND = 0.01  # a hole is a polygon drawn round its circle: its corners stand o
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Corner:
-    """A corner of a cut, numbered as on its card, with its distances from two edges. [mm]."""
+    """A corner of a cut, named as on its card, with its distances from two edges. [mm].
 
-    number: int
+    The inner corners of a bite have no name; `sides` are those at which the waste lies.
+    """
+
+    name: str
+    sides: tuple[Side, ...]
     at: Point
     across: Mark
     up: Mark
@@ -133,7 +139,7 @@ def corners(piece: Piece, holes: Sequence[FittedHole]) -> tuple[Corner, ...]:
     Returns
     -------
     tuple of Corner
-        Numbered from 1 in the order of the marks.
+        In the order of the marks.
 
     Notes
     -----
@@ -146,11 +152,24 @@ def corners(piece: Piece, holes: Sequence[FittedHole]) -> tuple[Corner, ...]:
     >>> corners(sample_pieces()[0], sample_wall().holes)
     ()
     """
-    kept = [pair for pair in _pairs(piece) if _bitten(pair[0], piece, holes) is None]
     return tuple(
-        Corner(number=number, at=at, across=across, up=up)
-        for number, (at, across, up) in enumerate(kept, 1)
+        Corner(
+            name=across.detail.split()[-1] if across.what in POINTS else "",
+            sides=_sides(across),
+            at=at,
+            across=across,
+            up=up,
+        )
+        for at, across, up in _pairs(piece)
+        if _bitten(at, piece, holes) is None
     )
+
+
+def _sides(mark: Mark) -> tuple[Side, ...]:
+    return tuple(side for side in _SIDES if side in mark.detail.split())
+
+
+_SIDES: tuple[Side, ...] = ("left", "right", "bottom", "top")
 
 
 def bites(piece: Piece, holes: Sequence[FittedHole]) -> tuple[Bite, ...]:
@@ -198,17 +217,19 @@ def bites(piece: Piece, holes: Sequence[FittedHole]) -> tuple[Bite, ...]:
     return tuple(found.values())
 
 
-def _pairs(piece: Piece) -> list[tuple[Point, Mark, Mark]]:
+def _pairs(piece: Piece) -> Iterator[tuple[Point, Mark, Mark]]:
     """Each marked corner with its two marks: across first, then up."""
     face = face_of(piece)
-    marks: dict[str, list[Mark]] = {}
+    marks: dict[tuple[str, str], list[Mark]] = {}
     for mark in piece.marks:
-        if mark.what == "corner":
-            marks.setdefault(mark.detail, []).append(mark)
-    return [
-        ((along(a.start, a.value, face), along(u.start, u.value, face)), a, u)
-        for a, u in marks.values()
-    ]
+        if mark.what in POINTS | BITES:
+            marks.setdefault((mark.what, mark.detail), []).append(mark)
+    for found in marks.values():
+        across, up = (
+            [m for m in found if (m.start in UPRIGHT) == first] for first in (True, False)
+        )
+        for a, u in zip(across, up, strict=True):
+            yield (along(a.start, a.value, face), along(u.start, u.value, face)), a, u
 
 
 def _bitten(at: Point, piece: Piece, holes: Sequence[FittedHole]) -> FittedHole | None:

@@ -9,6 +9,10 @@ _OPPOSITE: dict[Side, Side] = {"left": "right", "right": "left", "bottom": "top"
 STRAIGHT = frozenset({"bottom", "top", "left", "right"})
 SLANTED = frozenset({"along bottom", "along top", "along left", "along right"})
 """Where a cut on the slant meets an edge of the module."""
+POINTS = frozenset({"corner", "scribe"})
+"""Points of cuts that are joined point by point."""
+BITES = frozenset({"notch", "u-cut"})
+"""Inner corners of what comes out of a corner or a side."""
 
 
 def figure(mark: Mark, piece: Piece, display: Display) -> str:
@@ -32,9 +36,10 @@ def figure(mark: Mark, piece: Piece, display: Display) -> str:
     -----
     A straight cut gives the size of the piece and is rounded down: a piece that is less than
     a step small goes in, and its joint takes up the rest. A cut on the side that it is
-    measured from gives what comes off, and is rounded up for the same reason. Corners of
-    notches and centres of holes are places and are rounded to the nearest step. A check is
-    what the figure of its hole leaves of the whole, so that the two sum to the whole.
+    measured from gives what comes off, and is rounded up for the same reason. A notch is
+    rounded the way that takes more out. Points and centres of holes are places and are rounded
+    to the nearest step. A check is what the figure of its hole leaves of the whole, so that the
+    two sum to the whole.
     Source: own design, after common practice.
 
     Examples
@@ -45,8 +50,8 @@ def figure(mark: Mark, piece: Piece, display: Display) -> str:
     >>> figure(cut, sample_pieces()[0], IMPERIAL)
     '8 13/16"'
     """
-    if mark.what in STRAIGHT | SLANTED:
-        waste = mark.detail == mark.start
+    if mark.what in STRAIGHT | SLANTED | BITES:
+        waste = mark.start in mark.detail.split() or _is_far(mark, piece)
         return bare_length(mark.value, display, rounding="up" if waste else "down")
     if mark.what == "check":
         across = _OPPOSITE[mark.start]
@@ -57,3 +62,13 @@ def figure(mark: Mark, piece: Piece, display: Display) -> str:
         )
         return bare_length(hole + mark.value - round_length(hole, display), display)
     return bare_length(mark.value, display)
+
+
+def _is_far(mark: Mark, piece: Piece) -> bool:
+    """Tell whether a mark is the far one of the two sides of a U: what comes out lies before it."""
+    pair = [m.value for m in piece.marks if _key(m) == _key(mark)]
+    return mark.what == "u-cut" and min(pair) < mark.value
+
+
+def _key(mark: Mark) -> tuple[str, Side, str]:
+    return mark.what, mark.start, mark.detail

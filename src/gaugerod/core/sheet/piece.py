@@ -151,18 +151,20 @@ def _beside(mark: Mark, text: str, face: Box, height: float, *, row: int, side: 
 
 
 def _numbers(found: Sequence[Corner], height: float) -> Iterator[Item]:
-    """Draw the number that the card gives to each corner of a notch."""
+    """Draw the corners of cuts, with the names that the card gives to them."""
     taken: list[Box] = []
     for corner in found:
         x, y = corner.at
+        yield Circle(layer="tag", centre=corner.at, diameter=height / 2)
+        if not corner.name:
+            continue
         room = shapely.box(x - 2 * height, y - 2 * height, x + 2 * height, y + 2 * height)
         text = place_text(
-            str(corner.number),
+            corner.name,
             layer="tag",
             inside=shapely.difference(room, shapely.Point(x, y).buffer(height / 3)),
             taken=taken,
             height=height,
         )
         taken.append(text_box(text))
-        yield Circle(layer="tag", centre=corner.at, diameter=height / 2)
         yield text

@@ -262,6 +262,24 @@ class PlacedPart(Part):
     at: Pair
     size: Pair
     turned: bool = False
+    blank: Bounds | None = Field(
+        description="The part that the cuts right through leave for it; null for the whole stock."
+    )
+
+
+class SawCutPart(Part):
+    """One cut right through `part` of a stock, in the order of sawing.
+
+    The saw's near side is `at` from the stock's edge `from`; where the part no longer has that
+    edge, `stands` is false, and the line is marked before the first cut.
+    """
+
+    part: Bounds
+    start: Side = Field(alias="from")
+    at: float
+    near: tuple[str, ...] = Field(description="Pieces between that edge and the saw.")
+    far: tuple[str, ...] = Field(description="Pieces beyond the saw.")
+    stands: bool
 
 
 class OffcutPart(Part):
@@ -284,6 +302,7 @@ class StockPart(Part):
     lot: str
     pieces: tuple[PlacedPart, ...]
     offcuts: tuple[OffcutPart, ...]
+    sequence: tuple[SawCutPart, ...]
 
 
 class BuyPart(Part):

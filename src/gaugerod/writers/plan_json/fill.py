@@ -256,7 +256,16 @@ def _mark(mark: Mark) -> to.MarkPart:
 
 
 def _stock(stock: Stock) -> to.StockPart:
-    return to.StockPart.model_validate(asdict(stock))
+    return to.StockPart.model_validate(
+        {
+            **asdict(stock),
+            "pieces": [
+                {**asdict(piece), "blank": piece.blank and _bounds(piece.blank)}
+                for piece in stock.pieces
+            ],
+            "sequence": [{**asdict(cut), "part": _bounds(cut.part)} for cut in stock.sequence],
+        }
+    )
 
 
 def _buy(plan: Plan) -> to.BuyPart:

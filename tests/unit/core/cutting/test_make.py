@@ -164,9 +164,8 @@ def test_an_opening_in_a_corner_of_a_piece_leaves_a_notch() -> None:
     ]
     # Right and top are still the factory's where the notch leaves them.
     assert piece.keeps == ("left", "right", "bottom", "top")
-    corners = [(mark.start, mark.value) for mark in piece.marks if mark.what == "corner"]
-    assert ("left", 450.0) in corners
-    assert ("bottom", 200.0) in corners
+    assert marks(piece) == [("notch", "left", 450.0), ("notch", "bottom", 200.0)]
+    assert {mark.detail for mark in piece.marks} == {"right top"}
 
 
 def test_a_cell_that_an_opening_splits_is_two_pieces() -> None:

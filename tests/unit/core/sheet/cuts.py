@@ -48,12 +48,12 @@ TAPER = piece(
 
 NOTCH = piece(
     ((0.0, 0.0), (500.0, 0.0), (500.0, 120.0), (600.0, 120.0), (600.0, 300.0), (0.0, 300.0)),
-    mark("corner", "left", 500.0, "1"),
-    mark("corner", "bottom", 0.0, "1"),
-    mark("corner", "left", 500.0, "2"),
-    mark("corner", "bottom", 120.0, "2"),
-    mark("corner", "left", 600.0, "3"),
-    mark("corner", "bottom", 120.0, "3"),
+    mark("corner", "left", 500.0, "a1"),
+    mark("corner", "bottom", 0.0, "a1"),
+    mark("corner", "left", 500.0, "a2"),
+    mark("corner", "bottom", 120.0, "a2"),
+    mark("corner", "left", 600.0, "a3"),
+    mark("corner", "bottom", 120.0, "a3"),
     keeps=("left", "right", "bottom", "top"),
 )
 """The lower right corner is out, 100 wide and 120 high."""

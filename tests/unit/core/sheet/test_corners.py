@@ -28,20 +28,20 @@ def bitten(x: float, y: float) -> Piece:
     """The notched piece with seven more corners on the rim of a hole, to its left."""
     angles = [pi / 2 + i * pi / 6 for i in range(7)]
     rim: list[Mark] = []
-    for number, angle in enumerate(angles, start=4):
+    for number, angle in enumerate(angles, start=1):
         rim += [
-            mark("corner", "left", x + 38 * cos(angle), str(number)),
-            mark("corner", "bottom", y + 38 * sin(angle), str(number)),
+            mark("corner", "left", x + 38 * cos(angle), f"b{number}"),
+            mark("corner", "bottom", y + 38 * sin(angle), f"b{number}"),
         ]
     return replace(NOTCH, marks=(*NOTCH.marks, *rim))
 
 
 def test_corners_have_their_place_and_their_two_marks() -> None:
     found = corners(NOTCH, ())
-    assert [(corner.number, corner.at) for corner in found] == [
-        (1, (500.0, 0.0)),
-        (2, (500.0, 120.0)),
-        (3, (600.0, 120.0)),
+    assert [(corner.name, corner.at) for corner in found] == [
+        ("a1", (500.0, 0.0)),
+        ("a2", (500.0, 120.0)),
+        ("a3", (600.0, 120.0)),
     ]
     assert (found[1].across.start, found[1].up.start) == ("left", "bottom")
 

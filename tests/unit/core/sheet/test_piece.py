@@ -87,7 +87,7 @@ def test_two_cuts_from_one_edge_stand_in_two_rows(words: Catalogue) -> None:
 
 def test_corners_of_a_notch_are_numbered(words: Catalogue) -> None:
     items = draw_piece(NOTCH, (), words).items
-    assert [item.text for item in items if isinstance(item, Text)] == ["1", "2", "3"]
+    assert [item.text for item in items if isinstance(item, Text)] == ["a1", "a2", "a3"]
     dots = [item.centre for item in items if isinstance(item, Circle) and item.layer == "tag"]
     assert dots == [(500.0, 0.0), (500.0, 120.0), (600.0, 120.0)]
 
