@@ -16,7 +16,7 @@ from gaugerod.packet.phrases import day
 
 MOST_LINES = 45
 """What a screen shows at once."""
-_MOST_TO_BUY = 14
+_MOST_TO_BUY = 8
 _MOST_OF_A_KIND = 6
 _MOST_WALLS = 12
 
@@ -127,7 +127,7 @@ def _order(made: Plan) -> Iterator[Message]:
 
 def _to_buy(lines: Sequence[OrderLine]) -> Iterator[Message]:
     """Yield the rest of the order, line by line; the file has it all."""
-    others = [line for line in lines if line.id != "modules"]
+    others = [line for line in lines if line.id != "modules" and line.count]
     shown = others if len(others) <= _MOST_TO_BUY else others[: _MOST_TO_BUY - 1]
     for line in shown:
         pack = f"takeoff.one-{line.pack}" if line.count == 1 else f"paper.{line.pack}"
