@@ -99,6 +99,7 @@ class _Strips:
         left, free, right = (self._side(edge) for edge in (LEFT, 0, RIGHT))
         alone = self._side(LEFT | RIGHT)
         found = [(float(alone.worth[-1]), self._strip(alone, self.width))]
+        # No strip of nothing at the start: a cut there would take an edge and leave its groove.
         starts = _steps(left.worth)
         rests = self.width - self.kerf - starts
         values = left.worth[starts] + np.where(rests >= 0, right.worth[np.maximum(rests, 0)], 0.0)
@@ -106,7 +107,7 @@ class _Strips:
             (float(values[place]), self._beside(left, right, int(starts[place])))
             for place in _best(values)
         ]
-        middles = _steps(free.worth)[1:]
+        middles = _steps(free.worth)
         grid = rests[:, np.newaxis] - self.kerf - middles
         three = left.worth[starts][:, np.newaxis] + free.worth[middles]
         three = np.where(grid >= 0, three + right.worth[np.maximum(grid, 0)], 0.0)
@@ -209,8 +210,8 @@ def _accumulated(worth: Floats, low: Ints, top: Ints) -> Side:
 
 
 def _steps(worth: Floats) -> Ints:
-    """Return nought and every width at which the worth grows."""
-    return np.concatenate([[0], np.flatnonzero(np.diff(worth) > 0) + 1])
+    """Return every width at which the worth grows."""
+    return np.flatnonzero(np.diff(worth) > 0) + 1
 
 
 def _best(values: Floats) -> Sequence[int]:
