@@ -61,16 +61,17 @@ def small(seed: int) -> Boxes:
         kerf=draw.randint(0, 2),
         wants=tuple(wants),
         half_turn=kind == "half turn",
-        grooved=kind == "grooved",
+        groove=draw.randint(1, 2) if kind == "grooved" else 0,
+        far=draw.random() < 0.5,
     )
 
 
 def shedding(boxes: Boxes) -> list[Want]:
-    """What is wanted, with the grooves that each box must lie clear of, by one unit."""
+    """What is wanted, with the grooves that each box must lie clear of."""
     bare = boxes.grooveless
     sheds = [frozenset(bare.get(piece.tag, ())) for piece in boxes.pieces]
     return [
-        Want(want.width, want.height, want.keeps, off, int(bool(off)))
+        Want(want.width, want.height, want.keeps, off, boxes.groove * bool(off))
         for want, off in zip(boxes.wants, sheds, strict=True)
     ]
 

@@ -1,6 +1,6 @@
 """Good patterns of cuts in a hurry: strips of at most two pieces, two or three side by side."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -99,37 +99,29 @@ class _Strips:
         left, free, right = (self._side(edge) for edge in (LEFT, 0, RIGHT))
         alone = self._side(LEFT | RIGHT)
         found = [(float(alone.worth[-1]), self._strip(alone, self.width))]
-        # No strip of nothing at the start: a cut there would take an edge and leave its groove.
         starts = _steps(left.worth)
         rests = self.width - self.kerf - starts
-        values = left.worth[starts] + np.where(rests >= 0, right.worth[np.maximum(rests, 0)], 0.0)
         found += [
-            (float(values[place]), self._beside(left, right, int(starts[place])))
-            for place in _best(values)
+            (value, self._beside(left, right, int(starts[place])))
+            for value, place in _best(_and_beside(left.worth[starts], right, rests))
         ]
         middles = _steps(free.worth)
         grid = rests[:, np.newaxis] - self.kerf - middles
-        three = left.worth[starts][:, np.newaxis] + free.worth[middles]
-        three = np.where(grid >= 0, three + right.worth[np.maximum(grid, 0)], 0.0)
-        for place in _best(three.ravel()):
-            row, column = divmod(int(place), len(middles))
+        two = left.worth[starts][:, np.newaxis] + free.worth[middles]
+        for value, place in _best(_and_beside(two, right, grid).ravel()):
+            row, column = divmod(place, len(middles))
             at, middle = int(starts[row]), int(middles[column])
             rest = self._cut(
                 at=middle,
                 first=self._strip(free, middle),
                 second=self._strip(right, int(grid[row, column])),
             )
-            found.append(
-                (
-                    float(three[row, column]),
-                    self._cut(at=at, first=self._strip(left, at), second=rest),
-                )
-            )
+            found.append((value, self._cut(at=at, first=self._strip(left, at), second=rest)))
         return [one for one in found if one[0] > 1 + 1e-7]
 
     def _beside(self, left: Side, right: Side, at: int) -> Tree:
-        rest = max(self.width - self.kerf - at, 0)
-        return self._cut(at=at, first=self._strip(left, at), second=self._strip(right, rest))
+        rest = self._strip(right, self.width - self.kerf - at)
+        return self._cut(at=at, first=self._strip(left, at), second=rest)
 
     def _cut(self, *, at: int, first: Tree, second: Tree) -> Tree:
         return Cut(self.upright, at, first, second)
@@ -214,12 +206,21 @@ def _steps(worth: Floats) -> Ints:
     return np.flatnonzero(np.diff(worth) > 0) + 1
 
 
-def _best(values: Floats) -> Sequence[int]:
-    """Return where the greatest values over 1 are."""
+def _and_beside(worth: Floats, right: Side, rests: Ints) -> Floats:
+    """Add what the right end gives of the widths that are left; nothing where that is nothing.
+
+    There is no strip of waste at an edge: a cut there may be too near to take its groove off.
+    """
+    there = np.where(rests > 0, right.worth[np.maximum(rests, 0)], 0.0)
+    return np.where(there > 0, worth + there, 0.0)
+
+
+def _best(values: Floats) -> Iterator[tuple[float, int]]:
+    """Yield the greatest values over 1, and where they are."""
     over = np.flatnonzero(values > 1 + 1e-7)
     if len(over) > MOST:
         over = over[np.argpartition(-values[over], MOST)[:MOST]]
-    return over.tolist()
+    yield from zip(values[over].tolist(), over.tolist(), strict=True)
 
 
 def _along(x: int, y: int, *, upright: bool) -> tuple[int, int]:
