@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tests.checkers.cut_plan import SIDES, Want, faults
+from tests.checkers.cut_plan import OPPOSITE, SIDES, Want, faults
 from tests.property.alcoves import grouted
 
 from gaugerod.core.base.geometry import Box, Region
@@ -21,15 +21,16 @@ SIXTEENTH = 25.4 / 16
 class Boxes:
     """Boxes to cut from modules of a size with a kerf, all in units of `unit`. [mm].
 
-    A box that keeps an edge lies there in its own module, else at the right and at the top;
-    `grooved` modules have a groove at their left and bottom, of one unit.
+    With a `groove` modules have one at their left and bottom, so deep, or with `far` at their
+    right and top. In a module of its own a box lies away from them, if it keeps no edge there.
     """
 
     size: tuple[int, int]
     kerf: int
     wants: tuple[Want, ...]
     half_turn: bool = False
-    grooved: bool = False
+    groove: int = 0
+    far: bool = False
     unit: float = SIXTEENTH
 
     @property
@@ -37,13 +38,15 @@ class Boxes:
         """The material."""
         width, height = (length * self.unit for length in self.size)
         plain = grouted(face=(width, height), joint=3.0, kerf=self.kerf * self.unit, gap=3.0)
-        cutting = {"half_turn": self.half_turn, "groove_off": self.unit * self.grooved}
+        cutting = {"half_turn": self.half_turn, "groove_off": self.unit * self.groove}
         changes: dict[str, object] = {
             "unit": "in" if self.unit == SIXTEENTH else "mm",
             "cutting": plain.cutting.model_copy(update=cutting),
         }
-        if self.grooved:
-            changes["edges"] = sample_system().edges
+        if self.groove:
+            edges = sample_system().edges
+            swapped = {str(side): edges[OPPOSITE[side]] for side in SIDES}
+            changes["edges"] = edges.model_copy(update=swapped) if self.far else edges
         return plain.model_copy(update=changes)
 
     @property
@@ -54,17 +57,26 @@ class Boxes:
     @property
     def grooveless(self) -> dict[str, set[Side]]:
         """Where a box lies off the groove in its own module, and may have none in any."""
-        return {
-            piece.tag: {s for s in ("left", "bottom") if getattr(piece.within, s) > self.unit / 2}
-            for piece in self.pieces
-            if self.grooved
-        }
+        off = (self.groove - 0.5) * self.unit
+        width, height = (length * self.unit for length in self.size)
+        bare: dict[str, set[Side]] = {}
+        for piece in self.pieces if self.groove else ():
+            box = piece.within
+            away: dict[Side, float] = {"left": box.left, "bottom": box.bottom}
+            if self.far:
+                away = {"right": width - box.right, "top": height - box.top}
+            bare[piece.tag] = {side for side, free in away.items() if free > off}
+        return bare
 
     def _piece(self, number: int, want: Want) -> Piece:
         face = self.size[0] * self.unit, self.size[1] * self.unit
         wide, high = want.width * self.unit, want.height * self.unit
-        left = 0.0 if "left" in want.keeps else face[0] - wide
-        bottom = 0.0 if "bottom" in want.keeps else face[1] - high
+        right, top = face[0] - wide, face[1] - high
+        left = right if "left" not in want.keeps else 0.0
+        bottom = top if "bottom" not in want.keeps else 0.0
+        if self.far:
+            left = 0.0 if "right" not in want.keeps else right
+            bottom = 0.0 if "top" not in want.keeps else top
         box = Box(left=left, bottom=bottom, right=left + wide, top=bottom + high)
         ring = ((left, bottom), (box.right, bottom), (box.right, box.top), (left, box.top))
         return Piece(

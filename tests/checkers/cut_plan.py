@@ -6,7 +6,7 @@ Written apart from the planner: it knows the trade's rules and the shape of the 
 from collections.abc import Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import combinations
 from typing import TypeAlias
 
@@ -175,16 +175,44 @@ def _split(
     return None
 
 
+# --- the fewest modules of full courses ---------------------------------------------------------
+
+
+def full_height(lefts: Sequence[int], rights: Sequence[int], *, width: int, kerf: int) -> int:
+    """The fewest modules for the ends of full courses: those that keep left, those that keep right.
+
+    A module has one left and one right edge, so the fewest are all ends less the most pairs that
+    fit. The widest left end fits beside the fewest right ones, and those fit beside every other
+    left end too: let it take any of them. That is matching by sorting. Source: own derivation.
+    """
+    free, pairs = sorted(rights), 0
+    for left in sorted(lefts, reverse=True):
+        if free and left + kerf + free[0] <= width:
+            free.pop(0)
+            pairs += 1
+    return len(lefts) + len(rights) - pairs
+
+
 # --- the best plan of a few boxes --------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
 class Want:
-    """A box to cut, in whole units, and the factory edges it must keep."""
+    """A box to cut, in whole units, and the factory edges it must keep.
+
+    Off the edges in `sheds` it must lie by `clear`, wherever its part still has them.
+    """
 
     width: int
     height: int
     keeps: frozenset[Side]
+    sheds: frozenset[Side] = frozenset()
+    clear: int = 0
+
+    def turned(self) -> "Want":
+        """The same box upside down."""
+        keeps, sheds = (frozenset(OPPOSITE[side] for side in s) for s in (self.keeps, self.sheds))
+        return Want(self.width, self.height, keeps, sheds, self.clear)
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,13 +224,18 @@ class Part:
     keeps: frozenset[Side]
 
 
-def fewest_modules(wants: Sequence[Want], *, size: tuple[int, int], kerf: int) -> int:
-    """The fewest modules that give a handful of boxes, by trying every way to cut them."""
+def fewest_modules(
+    wants: Sequence[Want], *, size: tuple[int, int], kerf: int, half_turn: bool = False
+) -> int:
+    """The fewest modules that give a handful of boxes, by trying every way to cut them.
+
+    No box may be lower or narrower than what lies between a shed edge and `clear`.
+    """
     module = Part(*size, frozenset(SIDES))
 
     @cache
     def together(group: frozenset[int]) -> bool:
-        return can_cut(tuple(wants[i] for i in sorted(group)), module, kerf)
+        return can_cut(tuple(wants[i] for i in sorted(group)), module, kerf, half_turn=half_turn)
 
     @cache
     def fewest(left: frozenset[int]) -> int:
@@ -220,19 +253,32 @@ def fewest_modules(wants: Sequence[Want], *, size: tuple[int, int], kerf: int) -
     return fewest(frozenset(range(len(wants))))
 
 
-def can_cut(wants: tuple[Want, ...], part: Part, kerf: int) -> bool:
+@lru_cache(maxsize=1_000_000)
+def can_cut(wants: tuple[Want, ...], part: Part, kerf: int, *, half_turn: bool = False) -> bool:
     """Tell whether a part gives all of these boxes by straight cuts from edge to edge."""
+    if not all(_fits(w, part) or (half_turn and _fits(w.turned(), part)) for w in wants):
+        return False
     if len(wants) == 1:
-        return _fits(wants[0], part)
-    return any(
-        can_cut(first, one, kerf) and can_cut(rest, other, kerf)
-        for first, rest in _sharings(wants)
-        for one, other in _cuts(first, part, kerf)
-    )
+        return True
+    # Boxes grown by a kerf lie side by side in a part grown by a kerf: no more than fills it.
+    grown = sum((want.width + kerf) * (want.height + kerf) for want in wants)
+    if grown > (part.width + kerf) * (part.height + kerf):
+        return False
+    for first, rest in _sharings(wants):
+        for cuts in _cuts(first, part, kerf):
+            # The least that gives the first boxes leaves the most for the rest.
+            enough = (two for two in cuts if can_cut(first, two[0], kerf, half_turn=half_turn))
+            two = next(enough, None)
+            if two and can_cut(rest, two[1], kerf, half_turn=half_turn):
+                return True
+    return False
 
 
 def _fits(want: Want, part: Part) -> bool:
-    if not want.keeps <= part.keeps or want.width > part.width or want.height > part.height:
+    lost = want.sheds & part.keeps
+    width = want.width + want.clear * len(lost & {"left", "right"})
+    height = want.height + want.clear * len(lost & {"bottom", "top"})
+    if not want.keeps <= part.keeps or width > part.width or height > part.height:
         return False
     across = {"left", "right"} <= want.keeps and want.width < part.width
     up = {"bottom", "top"} <= want.keeps and want.height < part.height
@@ -247,31 +293,33 @@ def _sharings(wants: tuple[Want, ...]) -> Iterator[tuple[tuple[Want, ...], tuple
             yield tuple(wants[i] for i in chosen), rest
 
 
-def _cuts(first: Sequence[Want], part: Part, kerf: int) -> Iterator[tuple[Part, Part]]:
-    """Every cut worth trying: with the first side just as large as some of its boxes in a row.
+def _cuts(first: Sequence[Want], part: Part, kerf: int) -> Iterator[list[tuple[Part, Part]]]:
+    """Upright cuts and level ones worth trying, the first side as large as boxes in a row.
 
     A part that has lost the edge opposite to a kept one can always be larger: what it is over
     is waste. So the first side need be no larger than its boxes make it.
     """
-    for at in _rows([want.width for want in first], kerf):
-        other = part.width - at - kerf
-        if other > 0:
-            yield (
-                Part(at, part.height, part.keeps - {"right"}),
-                Part(other, part.height, part.keeps - {"left"}),
-            )
-    for at in _rows([want.height for want in first], kerf):
-        other = part.height - at - kerf
-        if other > 0:
-            yield (
-                Part(part.width, at, part.keeps - {"top"}),
-                Part(part.width, other, part.keeps - {"bottom"}),
-            )
+    yield [
+        (
+            Part(at, part.height, part.keeps - {"right"}),
+            Part(part.width - at - kerf, part.height, part.keeps - {"left"}),
+        )
+        for at in _rows([(want.width, want) for want in first], kerf, part.width)
+    ]
+    yield [
+        (
+            Part(part.width, at, part.keeps - {"top"}),
+            Part(part.width, part.height - at - kerf, part.keeps - {"bottom"}),
+        )
+        for at in _rows([(want.height, want) for want in first], kerf, part.height)
+    ]
 
 
-def _rows(lengths: Sequence[int], kerf: int) -> set[int]:
-    """Lengths of some of these in a row, with a kerf between each two."""
+def _rows(lengths: Sequence[tuple[int, Want]], kerf: int, whole: int) -> list[int]:
+    """Lengths of some of these in a row, with a kerf between each two, and room for another."""
     sums = {-kerf}
-    for length in lengths:
-        sums |= {total + length + kerf for total in sums}
-    return sums - {-kerf}
+    for length, want in lengths:
+        # Clear of an edge or not: the first side of a cut has one edge of the two.
+        over = {0, want.clear} if want.sheds else {0}
+        sums |= {total + length + more + kerf for total in sums for more in over}
+    return sorted(total for total in sums if 0 < total < whole - kerf)

@@ -7,7 +7,15 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.checkers.cut_plan import NEAR, Rect, Want, faults, fewest_modules, guillotine
+from tests.checkers.cut_plan import (
+    NEAR,
+    Rect,
+    Want,
+    faults,
+    fewest_modules,
+    full_height,
+    guillotine,
+)
 from tests.property.alcoves import Alcove, alcoves, grouted, lined, share, surveyed
 
 from gaugerod.core.base.geometry import Box, Region
@@ -263,19 +271,10 @@ OPPOSITE: dict[Side, Side] = {"left": "right", "right": "left", "bottom": "top",
 def test_full_courses_pair_a_left_end_with_a_right_end(
     lefts: list[int], rights: list[int], kerf: int
 ) -> None:
-    # Each module has one left and one right edge, so the fewest modules are all ends less the
-    # most pairs: the widest left end that has a partner takes the narrowest that fits, which is
-    # matching by sorting. Source: own derivation.
     wants = [Want(w, MODULE[1], frozenset({"left", "bottom", "top"})) for w in lefts]
     wants += [Want(w, MODULE[1], frozenset({"right", "bottom", "top"})) for w in rights]
-    pairs, free = 0, sorted(rights, reverse=True)
-    for left in sorted(lefts):
-        while free and left + kerf + free[0] > MODULE[0]:
-            free.pop(0)
-        if free:
-            free.pop(0)
-            pairs += 1
-    assert fewest_modules(wants, size=MODULE, kerf=kerf) == len(wants) - pairs
+    fewest = full_height(lefts, rights, width=MODULE[0], kerf=kerf)
+    assert fewest_modules(wants, size=MODULE, kerf=kerf) == fewest
 
 
 def plan_of(*items: tuple[float, float, float, float], offcuts: tuple[Offcut, ...] = ()) -> CutPlan:

@@ -1,6 +1,6 @@
 """A plan of cuts at once: largest piece first, each from the smallest part that gives it."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +17,6 @@ from gaugerod.core.cutting.rooms import (
     Room,
     Tree,
     leaves,
-    needed,
     whole,
 )
 
@@ -92,20 +91,16 @@ def saw_cuts(tree: Tree, room: Room) -> int:
     for leaf, part in leaves(tree, whole(room), room.kerf):
         if leaf:
             kind = ways[leaf.way][1]
-            size = needed(kind, part.edges) or (0, 0)
-            count += (part.right - part.left > kind.width) + (part.top - part.bottom > kind.height)
-            # A piece clear of both ends of its part is trimmed at both.
-            count += (part.right - part.left > size[0] > kind.width) and _both(
-                kind, part, (LEFT, RIGHT)
-            )
-            count += (part.top - part.bottom > size[1] > kind.height) and _both(
-                kind, part, (BOTTOM, TOP)
-            )
+            count += _trims(kind, part.edges, longer=part.right - part.left > kind.width, axis=0)
+            count += _trims(kind, part.edges, longer=part.top - part.bottom > kind.height, axis=1)
     return count
 
 
-def _both(kind: Kind, part: Part, sides: tuple[int, int]) -> bool:
-    return all(kind.sheds & part.edges & side for side in sides)
+def _trims(kind: Kind, edges: int, *, longer: bool, axis: int) -> int:
+    """Count the cuts that trim a piece along one axis, if its part is longer."""
+    ends = (LEFT | RIGHT, BOTTOM | TOP)[axis]
+    at_both = kind.sheds & edges & ends == ends and kind.clear[axis] > 0
+    return longer * (1 + at_both)
 
 
 def _parted(tree: Tree) -> int:
@@ -120,6 +115,8 @@ class _Bench:
         self.room = room
         self.ways = room.ways
         self.least = min(min(kind.width, kind.height) for kind in room.kinds) if room.kinds else 0
+        clear = [(0, 0), *(kind.clear for kind in room.kinds)]
+        self.clear = tuple(max(sizes) for sizes in zip(*clear, strict=True))
         self.sizes: NDArray[np.int64] = np.zeros((3, 64), dtype=np.int64)
         self.count = 0
         # What belongs to a part once its tree is built: (parent, which half), or a new module.
@@ -211,11 +208,13 @@ class _Bench:
         own_x = kind.width + _clear(kind, part.edges, RIGHT if far_x else LEFT)
         own_y = kind.height + _clear(kind, part.edges, TOP if far_y else BOTTOM)
         beside, over = wide - own_x - kerf, high - own_y - kerf
-        upright = (True, own_x, beside, far_x)
-        level = (False, own_y, over, far_y)
+        upright = (True, own_x, beside, far_x, part.edges & (LEFT if far_x else RIGHT))
+        level = (False, own_y, over, far_y, part.edges & (BOTTOM if far_y else TOP))
         both = (upright, level) if beside * high >= over * wide else (level, upright)
-        for is_upright, own, rest, far in both:
-            if rest > 0:
+        for is_upright, own, rest, far, edge in both:
+            # A strip that does not take all of a groove along is trimmed off the piece alone.
+            off = self.clear[not is_upright] - kerf if edge else 0
+            if rest > 0 and rest >= off:
                 yield Cut(is_upright, rest if far else own, None, None), int(far)
 
     def _tree(self, node: int) -> Tree:
@@ -236,36 +235,3 @@ def _at_far(kind: Kind, edges: int, near: int, far: int) -> bool:
     if kind.keeps & far or kind.sheds & edges & near:
         return True
     return not kind.keeps & near and bool(edges & near) and not edges & far
-
-
-def slots(trees: Iterable[Tree], room: Room) -> list[int]:
-    """Count the pieces of each kind that modules give.
-
-    Parameters
-    ----------
-    trees
-        The cuts of each module.
-    room
-        The room.
-
-    Returns
-    -------
-    list of int
-        One for each kind.
-
-    Notes
-    -----
-    Source: none needed.
-
-    Examples
-    --------
-    >>> room = Room(width=100, height=50, kerf=2, kinds=(Kind(40, 30, 0),), demand=(1,))
-    >>> slots([Leaf(0)], room)
-    [1]
-    """
-    ways, count = room.ways, [0] * len(room.kinds)
-    for tree in trees:
-        for leaf, _ in leaves(tree, whole(room), room.kerf):
-            if leaf:
-                count[ways[leaf.way][0]] += 1
-    return count

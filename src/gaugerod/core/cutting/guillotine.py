@@ -117,13 +117,8 @@ class Worths:
         for way, (number, _) in enumerate(self._room.ways):
             if self._worth[number] == worth and self.gives(place, way):
                 return Leaf(way)
-        for upright, at, first, second in self.splits(place):
-            return Cut(upright, at, self._tree(first), self._tree(second))
-        # Nothing is gained by its last bit of width or height.
-        narrower = place._replace(i=place.i - 1)
-        if place.i and place.across != _BOTH and self.at(narrower) == worth:
-            return self._tree(narrower)
-        return self._tree(place._replace(j=place.j - 1))
+        upright, at, first, second = next(self.splits(place))
+        return Cut(upright, at, self._tree(first), self._tree(second))
 
 
 def _split(first: Ints, second: Ints, sizes: Ints, i: int, least: int) -> Iterator[tuple[int, int]]:
@@ -137,12 +132,11 @@ def _split(first: Ints, second: Ints, sizes: Ints, i: int, least: int) -> Iterat
 def _reachable(room: Room, worth: Sequence[int], *, across: bool) -> Ints:
     """Return nought, every sum of padded sizes within the module, and the module's own."""
     most = (room.width if across else room.height) + room.kerf
-    sizes = set()
+    sizes: set[int] = set()
     for number, kind in room.ways:
-        for edges in range(16) if worth[number] else ():
-            size = needed(kind, edges | kind.keeps)
-            if size:
-                sizes.add((size[0] if across else size[1]) + room.kerf)
+        if worth[number]:
+            found = (needed(kind, edges) for edges in range(16))
+            sizes.update(size[not across] + room.kerf for size in found if size)
     reach, within = 1, (1 << most + 1) - 1
     for padded in sorted(sizes):
         for _ in range(most // padded):
@@ -165,18 +159,25 @@ def _sweep(best: Ints, sizes: Ints) -> bool:
             free = np.array(steps, dtype=np.int64)
             rests = np.searchsorted(sizes, sizes[i] - sizes[free], side="right") - 1
             added = best[0, up, free] if steps else None
-            beside = rests[:, np.newaxis] > 0
             for state in range(3):
                 mine = best[state, up, i]
                 np.maximum(mine, best[state, up, i - 1], out=mine)
                 if added is not None:
-                    # With nothing at the edge there is no cut: what sheds it is not clear yet.
-                    found = np.where(beside, added + best[state, up, rests], 0)
-                    np.maximum(mine, found.max(axis=0), out=mine)
+                    np.maximum(mine, _joined(added, best[state, up, rests]).max(axis=0), out=mine)
             if np.any(best[0, up, i] > best[0, up, i - 1]):
                 steps.append(i)
     rests = np.searchsorted(sizes, sizes[last] - sizes[1:last], side="right") - 1
     if last > 1:
-        both = np.where(rests[:, np.newaxis] > 0, best[1][:, 1:last] + best[2][:, rests], 0)
+        both = _joined(best[1][:, 1:last], best[2][:, rests])
         np.maximum(best[_BOTH, :, last], both.max(axis=1), out=best[_BOTH, :, last])
     return not np.array_equal(before, best)
+
+
+def _joined(one: Ints, other: Ints) -> Ints:
+    """Return what parts side by side are worth, where both are worth something.
+
+    A strip of waste may be too narrow to clear the edge that it takes along, and is never needed:
+    a piece that sheds an edge may lie clear of it in a larger part.
+    """
+    found: Ints = np.where((one > 0) & (other > 0), one + other, 0)
+    return found

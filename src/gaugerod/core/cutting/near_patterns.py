@@ -127,6 +127,8 @@ class _Near:
 
     def found(self, place: Place, slack: int) -> dict[Pieces, Tree]:
         """Return all lots of a part that lose no more than the slack."""
+        # A part that gives nothing loses all: to allow for more makes no difference.
+        slack = min(slack, self.table.at(place))
         key = place, slack
         if key not in self.seen:
             found: dict[Pieces, Tree] = {}
