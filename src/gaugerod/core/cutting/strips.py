@@ -99,38 +99,32 @@ class _Strips:
         left, free, right = (self._side(edge) for edge in (LEFT, 0, RIGHT))
         alone = self._side(LEFT | RIGHT)
         found = [(float(alone.worth[-1]), self._strip(alone, self.width))]
-        starts = _steps(left.worth)
-        if self.kerf >= self._shed_by(LEFT):
-            starts = np.concatenate([[0], starts])
+        # Where nothing is shed at the left, what has no edge there may begin the module too.
+        for first in (left,) if self._shed_by(LEFT) else (left, free):
+            starts = _steps(first.worth)
+            rests = self.width - self.kerf - starts
+            values = self._with_end(first.worth[starts], right, rests)
+            found += [
+                (float(values[place]), self._beside(first, right, self.width, int(starts[place])))
+                for place in _best(values)
+            ]
+        starts, middles = _steps(left.worth), _steps(free.worth)
         rests = self.width - self.kerf - starts
-        values = self._with_end(left.worth[starts], right, rests)
-        found += [
-            (float(values[place]), self._beside(left, right, int(starts[place])))
-            for place in _best(values)
-        ]
-        middles = _steps(free.worth)
-        grid = rests[:, np.newaxis] - self.kerf - middles
         three = left.worth[starts][:, np.newaxis] + free.worth[middles]
-        three = self._with_end(three, right, grid)
+        three = self._with_end(three, right, rests[:, np.newaxis] - self.kerf - middles)
         for place in _best(three.ravel()):
             row, column = divmod(int(place), len(middles))
             at, middle = int(starts[row]), int(middles[column])
-            rest = self._cut(
-                at=middle,
-                first=self._strip(free, middle),
-                second=self._strip(right, max(int(grid[row, column]), 0)),
-            )
-            found.append(
-                (
-                    float(three[row, column]),
-                    self._cut(at=at, first=self._strip(left, at), second=rest),
-                )
-            )
+            rest = self._beside(free, right, self.width - self.kerf - at, middle)
+            tree = Cut(self.upright, at, self._strip(left, at), rest)
+            found.append((float(three[row, column]), tree))
         return [one for one in found if one[0] > 1 + 1e-7]
 
-    def _beside(self, left: Side, right: Side, at: int) -> Tree:
-        rest = max(self.width - self.kerf - at, 0)
-        return self._cut(at=at, first=self._strip(left, at), second=self._strip(right, rest))
+    def _beside(self, first: Side, right: Side, width: int, at: int) -> Tree:
+        """Cut a part of a width in two, unless the first strip fills it."""
+        strip = self._strip(first, at)
+        rest = self._strip(right, max(width - self.kerf - at, 0))
+        return Cut(self.upright, at, strip, rest) if at < width else strip
 
     def _with_end(self, worth: Floats, right: Side, rests: Ints) -> Floats:
         """Add the worth of the strip at the end.
@@ -145,9 +139,6 @@ class _Strips:
     def _shed_by(self, edge: int) -> int:
         """Return how far at most a piece must lie clear of an edge that it sheds."""
         return int(np.max(self.clear_x * (self.sheds & edge > 0)))
-
-    def _cut(self, *, at: int, first: Tree, second: Tree) -> Tree:
-        return Cut(self.upright, at, first, second)
 
     def _strip(self, side: Side, width: int) -> Tree:
         low, high = int(side.low[width]), int(side.high[width])
