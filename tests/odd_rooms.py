@@ -142,8 +142,12 @@ def platform() -> str:
     """A seat 120 over the deck in the right back corner, 500 by 300."""
     deck = ((0, DECK), (1000, DECK), (1000, 640, "platform"), (1500, 640, "platform"))
     right = ((0, 640, "platform"), (300, 640, "platform"), (300, DECK), (800, DECK))
-    return room("Platform", L, OddWall(name="B", width=1500, deck=deck),
-                OddWall(name="R", width=800, deck=right))  # fmt: skip
+    return room(
+        "Platform",
+        L,
+        OddWall(name="B", width=1500, deck=deck),
+        OddWall(name="R", width=800, deck=right),
+    )
 
 
 def narrow_wall() -> str:

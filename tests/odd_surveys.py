@@ -64,9 +64,16 @@ def depths() -> Job:
                 yield Depth(kind="depth", at=at, height=height, reads=float(column - row))
         for held in ("level", "plumb"):
             yield Gap.model_validate(
-                {"kind": "gap", "at": 750, "height": 300, "straightedge": 1200, "held": held,
-                 "fault": "hump", "reads": 4}
-            )  # fmt: skip
+                {
+                    "kind": "gap",
+                    "at": 750,
+                    "height": 300,
+                    "straightedge": 1200,
+                    "held": held,
+                    "fault": "hump",
+                    "reads": 4,
+                }
+            )
 
     return back_with(*taken())
 
@@ -94,9 +101,15 @@ def crowded() -> Job:
     names = ("valve", "spout", "arm", "spray")
     heights = (-400.0, -550.0, 1000.0, -250.0)
     holes = tuple(Hole(name=name, diameter=40.0) for name in names)
-    edges = {"left": ("left", 300.0), "right": ("right", 600.0), "width": ("itself", 600.0),
-             "sill": ("datum", 200.0), "head": ("datum", 800.0), "height": ("itself", 600.0),
-             "jamb depth": ("itself", 90.0)}  # fmt: skip
+    edges = {
+        "left": ("left", 300.0),
+        "right": ("right", 600.0),
+        "width": ("itself", 600.0),
+        "sill": ("datum", 200.0),
+        "head": ("datum", 800.0),
+        "height": ("itself", 600.0),
+        "jamb depth": ("itself", 90.0),
+    }
     window = [
         OpeningEdge.model_validate(
             {"kind": "opening", "of": "window", "edge": edge, "from": start, "reads": reads}

@@ -57,8 +57,14 @@ def test_lines_are_rounded_once_each(keyed: Plan, millimetres: Catalogue) -> Non
     plan = level(keyed, deck=-762.0, first=-527.0, pitch=304.8, top=-527.0 + 5 * 304.8)
     above = [row[2] for row in rod(plan, millimetres)]
     assert above == [
-        "1759 mm", "1454 mm", "1149 mm", "845 mm", "540 mm", "235 mm", "0 mm",
-    ]  # fmt: skip
+        "1759 mm",
+        "1454 mm",
+        "1149 mm",
+        "845 mm",
+        "540 mm",
+        "235 mm",
+        "0 mm",
+    ]
 
 
 def test_heights_are_told_from_the_datum(keyed: Plan, millimetres: Catalogue) -> None:
@@ -73,8 +79,11 @@ def test_heights_are_told_from_the_datum(keyed: Plan, millimetres: Catalogue) ->
 def test_a_cut_top_has_its_own_line(keyed: Plan, millimetres: Catalogue) -> None:
     plan = level(keyed, deck=0.0, first=280.0, pitch=300.0, top=700.0)
     assert [row[0] for row in rod(plan, millimetres)] == [
-        "Finish line", "Top of course 2", "Top of course 1", "Low point of the deck",
-    ]  # fmt: skip
+        "Finish line",
+        "Top of course 2",
+        "Top of course 1",
+        "Low point of the deck",
+    ]
 
 
 def test_a_hole_is_told_from_both_edges_and_the_datum(keyed: Plan) -> None:

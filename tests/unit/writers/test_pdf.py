@@ -192,8 +192,19 @@ def test_a_picture_fills_the_room_and_stays_vector() -> None:
     assert list(PdfReader(BytesIO(document)).pages[0].images) == []
 
 
-SAMPLES = ('59 13/16"', "WMWM-88", "shower arm", "B12-10*", "12  ↑ 1234 mm", "8888", "datum",
-           "↕ 2155", "↑ 8 × 3", "A B: ↓ 29", "lean, bow and fall × 10")  # fmt: skip
+SAMPLES = (
+    '59 13/16"',
+    "WMWM-88",
+    "shower arm",
+    "B12-10*",
+    "12  ↑ 1234 mm",
+    "8888",
+    "datum",
+    "↕ 2155",
+    "↑ 8 × 3",
+    "A B: ↓ 29",
+    "lean, bow and fall × 10",
+)
 
 
 def boxes(page: pdfium.PdfPage) -> list[tuple[str, Box]]:

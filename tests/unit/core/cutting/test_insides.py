@@ -85,8 +85,11 @@ def test_what_is_not_lined_or_not_read_has_no_faces(change: dict[str, Any]) -> N
 
 def test_a_window_has_four() -> None:
     assert list(made(grouted(), size=(400.0, 250.0), kind="window")) == [
-        "sill", "head", "left", "right",
-    ]  # fmt: skip
+        "sill",
+        "head",
+        "left",
+        "right",
+    ]
 
 
 def test_a_face_of_two_courses_is_parted_on_the_course_line() -> None:

@@ -73,9 +73,15 @@ def test_a_u_is_two_inner_corners() -> None:
 
 def test_a_cut_that_a_notch_interrupts_is_one_cut() -> None:
     ring = (
-        (0.0, 50.0), (200.0, 50.0), (200.0, 120.0), (400.0, 120.0), (400.0, 50.0), (600.0, 50.0),
-        (600.0, 300.0), (0.0, 300.0),
-    )  # fmt: skip
+        (0.0, 50.0),
+        (200.0, 50.0),
+        (200.0, 120.0),
+        (400.0, 120.0),
+        (400.0, 50.0),
+        (600.0, 50.0),
+        (600.0, 300.0),
+        (0.0, 300.0),
+    )
     (cut,) = told(ring).straight
     assert (cut.start, cut.end) == ((0.0, 50.0), (600.0, 50.0))
     assert [bite.sides for bite in told(ring).bites] == [("bottom",)]
@@ -98,10 +104,18 @@ def test_a_bent_edge_is_scribed_point_by_point() -> None:
         # A step of the deck whose level is not square.
         ((0.0, 40.0), (300.0, 42.0), (300.0, 80.0), (600.0, 83.0), (600.0, 300.0), (0.0, 300.0)),
         # Two steps: three corners.
-        ((200.0, 0.0), (600.0, 0.0), (600.0, 300.0), (0.0, 300.0), (0.0, 100.0), (100.0, 100.0),
-         (100.0, 50.0), (200.0, 50.0)),
+        (
+            (200.0, 0.0),
+            (600.0, 0.0),
+            (600.0, 300.0),
+            (0.0, 300.0),
+            (0.0, 100.0),
+            (100.0, 100.0),
+            (100.0, 50.0),
+            (200.0, 50.0),
+        ),
     ],
-)  # fmt: skip
+)
 def test_what_is_neither_is_joined_point_by_point(ring: tuple[Point, ...]) -> None:
     found = told(ring)
     assert found.bites == ()
@@ -111,11 +125,25 @@ def test_what_is_neither_is_joined_point_by_point(ring: tuple[Point, ...]) -> No
 
 def test_a_square_corner_with_the_piece_beyond_it_is_no_notch() -> None:
     # A thumb reaches down beside the step, into what a notch would take out.
-    ring = ((0.0, 120.0), (300.0, 120.0), (300.0, 60.0), (600.0, 60.0), (600.0, 300.0),
-            (0.0, 300.0))  # fmt: skip
+    ring = (
+        (0.0, 120.0),
+        (300.0, 120.0),
+        (300.0, 60.0),
+        (600.0, 60.0),
+        (600.0, 300.0),
+        (0.0, 300.0),
+    )
     assert [bite.corners for bite in told(ring).bites] == [((300.0, 120.0),)]
-    bent = ((100.0, 120.0), (300.0, 120.0), (300.0, 0.0), (600.0, 0.0), (600.0, 300.0),
-            (0.0, 300.0), (0.0, 40.0), (100.0, 60.0))  # fmt: skip
+    bent = (
+        (100.0, 120.0),
+        (300.0, 120.0),
+        (300.0, 0.0),
+        (600.0, 0.0),
+        (600.0, 300.0),
+        (0.0, 300.0),
+        (0.0, 40.0),
+        (100.0, 60.0),
+    )
     assert told(bent).bites == ()
 
 

@@ -39,8 +39,9 @@ def test_a_plane_that_the_eye_lies_in_is_not_seen() -> None:
 
 
 def test_a_surface_is_lighter_the_more_it_faces_the_light() -> None:
-    front, left, right = (tone(out, light=0.0, dark=1.0)
-                          for out in ((0, -1, 0), (-1, 0, 0), (1, 0, 0)))  # fmt: skip
+    front, left, right = (
+        tone(out, light=0.0, dark=1.0) for out in ((0, -1, 0), (-1, 0, 0), (1, 0, 0))
+    )
     assert front < left < right
     away = (-LIGHT[0], -LIGHT[1], -LIGHT[2])
     assert tone(LIGHT, light=0.1, dark=0.9) == pytest.approx(0.1, abs=2e-3)

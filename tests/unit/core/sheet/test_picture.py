@@ -20,8 +20,10 @@ from gaugerod.core.survey.walls import FittedFixture, FittedHole, FittedWall
 from gaugerod.packet.picture import picture
 
 WORDS = Catalogue(display=METRIC, sentences={"sheet.picture": "The alcove"})
-L, B, R = (wall(name, width=width, ceiling=2000.0) for name, width in
-           (("L", 800.0), ("B", 1500.0), ("R", 800.0)))  # fmt: skip
+L, B, R = (
+    wall(name, width=width, ceiling=2000.0)
+    for name, width in (("L", 800.0), ("B", 1500.0), ("R", 800.0))
+)
 NAMES = ("L", "B", "R")
 PIECE = rectangle(left=100, bottom=100, right=700, top=400)
 
@@ -29,13 +31,17 @@ PIECE = rectangle(left=100, bottom=100, right=700, top=400)
 def alcove(*fitted: FittedWall, top: float = 1900.0, ends: Sequence[str] = ()) -> Alcove:
     """An alcove with one piece on each wall."""
     fields = [
-        field(one.name, rectangle(left=0, bottom=0, right=one.right.offset, top=top),
-              ends=("open" if one.name in ends else "butts", "runs behind"))
+        field(
+            one.name,
+            rectangle(left=0, bottom=0, right=one.right.offset, top=top),
+            ends=("open" if one.name in ends else "butts", "runs behind"),
+        )
         for one in fitted
-    ]  # fmt: skip
+    ]
     pieces = tuple(replace(hand_piece(PIECE), wall=one.name, tag=one.name) for one in fitted)
-    return Alcove(walls=walls(*fitted), layout=layout(*fields), pieces=pieces, insides=(),
-                  system=keyed())  # fmt: skip
+    return Alcove(
+        walls=walls(*fitted), layout=layout(*fields), pieces=pieces, insides=(), system=keyed()
+    )
 
 
 def drawn(made: Alcove) -> Drawing:
@@ -76,8 +82,16 @@ def test_what_is_behind_is_painted_first() -> None:
 
 
 def test_a_hole_is_a_plate_with_a_ring_in_it() -> None:
-    plain = FittedHole(name="a", x=400.0, y=900.0, diameter=40.0, pipe=None, plate=None,
-                       rough_in=None, rough_in_limits=None)  # fmt: skip
+    plain = FittedHole(
+        name="a",
+        x=400.0,
+        y=900.0,
+        diameter=40.0,
+        pipe=None,
+        plate=None,
+        rough_in=None,
+        rough_in_limits=None,
+    )
     plated = replace(plain, y=600.0, plate=180.0, pipe=20.0)
     made = drawn(alcove(replace(B, holes=(plain, plated))))
     sizes = [
@@ -143,8 +157,10 @@ def test_a_seat_above_the_eye_shows_no_top() -> None:
 def test_without_a_tub_the_walls_stand_on_the_floor() -> None:
     bare = [replace(one, parts=("floor",)) for one in (L, B, R)]
     assert layers(alcove(*bare))["body"] == 0
-    narrow = [replace(one, right=replace(one.right, offset=300.0),
-                      deck=((0.0, 0.0), (300.0, 0.0))) for one in (L, R)]  # fmt: skip
+    narrow = [
+        replace(one, right=replace(one.right, offset=300.0), deck=((0.0, 0.0), (300.0, 0.0)))
+        for one in (L, R)
+    ]
     assert layers(alcove(narrow[0], B, narrow[1]))["curve"] == 0
 
 
@@ -163,8 +179,12 @@ def test_the_demo_is_drawn_whole_and_inside_its_bounds(plan: object) -> None:
 
 
 def _ring(box: Box) -> tuple[tuple[float, float], ...]:
-    return ((box.left, box.bottom), (box.right, box.bottom), (box.right, box.top),
-            (box.left, box.top))  # fmt: skip
+    return (
+        (box.left, box.bottom),
+        (box.right, box.bottom),
+        (box.right, box.top),
+        (box.left, box.top),
+    )
 
 
 def _slug(made: Plan) -> str:

@@ -61,19 +61,25 @@ def test_a_skin_faces_the_room() -> None:
 
 def modelled(*fitted: FittedWall) -> list[Body]:
     fields = [
-        field(one.name, rectangle(left=0, bottom=0, right=one.right.offset, top=1900),
-              ends=("butts", "runs behind"))
+        field(
+            one.name,
+            rectangle(left=0, bottom=0, right=one.right.offset, top=1900),
+            ends=("butts", "runs behind"),
+        )
         for one in fitted
-    ]  # fmt: skip
+    ]
     piece = hand_piece(rectangle(left=100, bottom=100, right=700, top=400))
     pieces = tuple(replace(piece, wall=one.name, tag=f"{one.name}1-1") for one in fitted)
-    alcove = Alcove(walls=walls(*fitted), layout=layout(*fields), pieces=pieces, insides=(),
-                    system=keyed())  # fmt: skip
+    alcove = Alcove(
+        walls=walls(*fitted), layout=layout(*fields), pieces=pieces, insides=(), system=keyed()
+    )
     return list(model_of(alcove, "Alcove").bodies)
 
 
-L, B, R = (wall(name, width=width, ceiling=2000.0) for name, width in
-           (("L", 800.0), ("B", 1500.0), ("R", 800.0)))  # fmt: skip
+L, B, R = (
+    wall(name, width=width, ceiling=2000.0)
+    for name, width in (("L", 800.0), ("B", 1500.0), ("R", 800.0))
+)
 
 
 def test_pieces_and_tub_are_closed_and_stand_on_the_floor() -> None:

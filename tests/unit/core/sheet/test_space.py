@@ -11,8 +11,10 @@ from gaugerod.core.base.geometry import Edge, bounds_of
 from gaugerod.core.sheet.space import Alcove, Frame, Lining, linings, wall_frames
 from gaugerod.core.survey.walls import FittedWall
 
-L, B, R = (wall(name, width=width, ceiling=2000.0) for name, width in
-           (("L", 800.0), ("B", 1500.0), ("R", 800.0)))  # fmt: skip
+L, B, R = (
+    wall(name, width=width, ceiling=2000.0)
+    for name, width in (("L", 800.0), ("B", 1500.0), ("R", 800.0))
+)
 
 
 def leaning(one: FittedWall, *, left: float = 0.0, right: float = 0.0) -> FittedWall:
@@ -75,8 +77,13 @@ def test_round_an_outside_corner_the_same_lean_is_the_other_way() -> None:
 
 def inside_of_the_niche() -> tuple[dict[str, Lining], Frame, float]:
     made = tiled_plan()
-    alcove = Alcove(walls=made.walls, layout=made.layout, pieces=made.pieces,
-                    insides=made.insides, system=made.system)  # fmt: skip
+    alcove = Alcove(
+        walls=made.walls,
+        layout=made.layout,
+        pieces=made.pieces,
+        insides=made.insides,
+        system=made.system,
+    )
     frames = wall_frames(made.walls)
     found = {str(one.face): one for one in linings(alcove, frames) if one.opening}
     return found, frames["B"], made.system.thickness + made.system.bed
@@ -94,8 +101,12 @@ def test_inside_faces_are_right_handed_and_face_into_the_niche() -> None:
 
 def test_their_front_edges_lie_on_the_face_of_the_lining() -> None:
     faces, wall_, thick = inside_of_the_niche()
-    front = {"sill": (0.0, "bottom"), "head": (1.0, "top"), "left": (0.0, "left"),
-             "right": (1.0, "right")}  # fmt: skip
+    front = {
+        "sill": (0.0, "bottom"),
+        "head": (1.0, "top"),
+        "left": (0.0, "left"),
+        "right": (1.0, "right"),
+    }
     level = wall_.at(0.0, 0.0, thick)
     for name, (far, side) in front.items():
         box = bounds_of(faces[name].regions[0].rings)

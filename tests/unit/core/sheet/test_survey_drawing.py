@@ -116,8 +116,19 @@ def test_the_datum_is_one_level_line_on_its_own_layer() -> None:
 
 def test_every_kind_of_reading_is_written() -> None:
     words = said(drawn(crowded(), "B"))
-    for reading in ("jamb 90", "proud 40", "drain ↓ 1100", "↕ 2155", "hollow 2", "↑ 1000", "↓ 400",
-                    "2500", "out 2 / 1800", "in 2 / 1800", "1200"):  # fmt: skip
+    for reading in (
+        "jamb 90",
+        "proud 40",
+        "drain ↓ 1100",
+        "↕ 2155",
+        "hollow 2",
+        "↑ 1000",
+        "↓ 400",
+        "2500",
+        "out 2 / 1800",
+        "in 2 / 1800",
+        "1200",
+    ):
         assert reading in words
     assert {"valve", "spout", "arm", "spray", "window", "shelf"} <= set(words)
     assert sum(isinstance(item, Circle) for item in drawn(crowded(), "B").items) == 4

@@ -11,8 +11,10 @@ from gaugerod.core.sheet.space import wall_frames
 from gaugerod.core.sheet.tub import Stand, stand
 from gaugerod.core.survey.walls import FittedWall, Walls
 
-L, B, R = (wall(name, width=width, ceiling=2000.0) for name, width in
-           (("L", 800.0), ("B", 1500.0), ("R", 800.0)))  # fmt: skip
+L, B, R = (
+    wall(name, width=width, ceiling=2000.0)
+    for name, width in (("L", 800.0), ("B", 1500.0), ("R", 800.0))
+)
 Part = Literal["rim", "floor", "ledge", "platform"]
 
 
@@ -73,8 +75,11 @@ def test_its_front_is_straight_at_the_foremost_end() -> None:
 
 
 def test_a_leg_to_the_floor_stands_before_the_tub() -> None:
-    leg = decked(wall("L", width=920.0, ceiling=2000.0),
-                 ("floor", 0.0, 120.0, -380.0), ("rim", 120.0, 920.0, 0.0))  # fmt: skip
+    leg = decked(
+        wall("L", width=920.0, ceiling=2000.0),
+        ("floor", 0.0, 120.0, -380.0),
+        ("rim", 120.0, 920.0, 0.0),
+    )
     made = stood(leg, B, R)
     assert size(made) == (1500.0, 800.0)
     assert bounds_of(made.floor.rings).height == pytest.approx(920.0 + 250.0)
@@ -109,8 +114,12 @@ def test_a_seat_round_a_corner_is_a_parallelogram() -> None:
 def test_a_ledge_on_one_wall_stands_out_by_half_its_length_at_most(
     length: float, reach: float
 ) -> None:
-    back = decked(B, ("rim", 0.0, 250.0, 0.0), ("ledge", 250.0, 250.0 + length, 400.0),
-                  ("rim", 250.0 + length, 1500.0, 0.0))  # fmt: skip
+    back = decked(
+        B,
+        ("rim", 0.0, 250.0, 0.0),
+        ("ledge", 250.0, 250.0 + length, 400.0),
+        ("rim", 250.0 + length, 1500.0, 0.0),
+    )
     (seat,) = stood(L, back, R).seats
     box = bounds_of(seat.plan.rings)
     assert (box.width, box.height, box.top) == pytest.approx((length, reach, 800.0))

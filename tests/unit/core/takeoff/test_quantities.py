@@ -167,8 +167,10 @@ def test_inside_faces_are_bought_with_the_rest_and_kept_apart() -> None:
 def test_beads_and_keys_of_inside_faces() -> None:
     system = keyed()
     sill = inside("sill", 400, 100)
-    halves = (rectangle(left=0, bottom=0, right=200, top=100),
-              rectangle(left=200, bottom=0, right=400, top=100))  # fmt: skip
+    halves = (
+        rectangle(left=0, bottom=0, right=200, top=100),
+        rectangle(left=200, bottom=0, right=400, top=100),
+    )
     plain = counted([], system, regions=(), insides=(sill,))
     # A strip of 350 by 50 inside the inset is a ring and no zigzag.
     assert plain.bead_length == 2 * (350 + 50)
