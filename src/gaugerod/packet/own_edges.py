@@ -4,10 +4,11 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from gaugerod.core.base.geometry import SNAP
+from gaugerod.core.cutting.edge_marks import along, off
 from gaugerod.core.cutting.marks import OPPOSITE
 from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.job.fields import Side
-from gaugerod.core.sheet.corners import along, face_of
+from gaugerod.core.sheet.corners import face_of
 from gaugerod.core.sheet.figures import STRAIGHT
 
 _AXES: tuple[tuple[Side, Side], ...] = (("left", "right"), ("bottom", "top"))
@@ -85,10 +86,4 @@ def _moved(mark: Mark, start: Side, piece: Piece) -> Mark:
     face, within = face_of(piece), piece.within
     side = OPPOSITE[start] if mark.what == "check" else start
     at = along(mark.start, mark.value, face)
-    value = {
-        "left": at - within.left,
-        "right": within.right - at,
-        "bottom": at - within.bottom,
-        "top": within.top - at,
-    }[side]
-    return replace(mark, start=side, value=value)
+    return replace(mark, start=side, value=off(side, at, within))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from gaugerod.core.base.geometry import SNAP, Box
+from gaugerod.core.cutting.edge_marks import along, off
 from gaugerod.core.cutting.marks import OPPOSITE
 from gaugerod.core.cutting.pieces import Mark, Piece, Placed, Stock
 from gaugerod.core.job.fields import Side
@@ -163,20 +164,9 @@ def _on_part(
     start = starts.get(mark.start, mark.start)
     if check and mark.start in starts:
         start = OPPOSITE[start]
-    width, height = piece.face
-    at = {
-        "left": mark.value,
-        "right": width - mark.value,
-        "bottom": mark.value,
-        "top": height - mark.value,
-    }[mark.start]
-    value = {
-        "left": at - blank.left,
-        "right": blank.right - at,
-        "bottom": at - blank.bottom,
-        "top": blank.top - at,
-    }[start]
-    return replace(mark, start=start, value=value)
+    face = Box(left=0.0, bottom=0.0, right=piece.face[0], top=piece.face[1])
+    at = along(mark.start, mark.value, face)
+    return replace(mark, start=start, value=off(start, at, blank))
 
 
 def _read_at(mark: Mark, ends: dict[str, float], piece: Piece) -> Mark:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import dist
 
 from gaugerod.core.base.geometry import Box, Point
+from gaugerod.core.cutting.edge_marks import along
 from gaugerod.core.cutting.frame import Frame, seated
 from gaugerod.core.cutting.outline import UPRIGHT
 from gaugerod.core.cutting.pieces import Mark, Piece
@@ -93,37 +94,6 @@ def face_of(piece: Piece) -> Box:
     Box(left=0.0, bottom=0.0, right=600.0, top=300.0)
     """
     return Box(left=0.0, bottom=0.0, right=piece.face[0], top=piece.face[1])
-
-
-def along(start: Side, value: float, face: Box) -> float:
-    """Return the coordinate of a mark in the module's frame.
-
-    Parameters
-    ----------
-    start
-        The edge it is measured from.
-    value
-        Its distance from there. [mm]
-    face
-        The module. [mm]
-
-    Returns
-    -------
-    float
-        x where the mark is measured across, y where it is measured up. [mm]
-
-    Notes
-    -----
-    Source: own derivation.
-
-    Examples
-    --------
-    >>> along("top", 20.0, Box(left=0.0, bottom=0.0, right=600.0, top=300.0))
-    280.0
-    """
-    if start in {"left", "bottom"}:
-        return value
-    return (face.right if start == "right" else face.top) - value
 
 
 def corners(piece: Piece, holes: Sequence[FittedHole]) -> tuple[Corner, ...]:

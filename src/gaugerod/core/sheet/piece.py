@@ -7,8 +7,9 @@ import shapely
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box, Point, Region, regions_of, shape_of
+from gaugerod.core.cutting.edge_marks import along
 from gaugerod.core.cutting.pieces import Mark, Piece
-from gaugerod.core.sheet.corners import Corner, along, bites, corners, face_of, frame_of
+from gaugerod.core.sheet.corners import Corner, bites, corners, face_of, frame_of
 from gaugerod.core.sheet.drawing import Area, Circle, Dimension, Drawing, Item, Line, Text
 from gaugerod.core.sheet.figures import SLANTED, STRAIGHT, figure
 from gaugerod.core.sheet.lettering import extent, place_text, region_of, text_box

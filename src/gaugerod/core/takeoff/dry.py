@@ -117,5 +117,5 @@ def _spent(supply: Supply, quantities: Quantities) -> tuple[float, Value, Value]
     if supply.per in runs:
         run = runs[supply.per]
         return run / MM_PER_METRE, Run(run), Run(supply.lasts * MM_PER_METRE)
-    area = quantities.area + quantities.inside_area
+    area = quantities.lined_area
     return area / MM2_PER_M2, Area(area), Area(supply.lasts * MM2_PER_M2)

@@ -56,6 +56,11 @@ class Quantities:
     hole_sizes: tuple[tuple[float, int], ...] = ()
     boards: Boards | None = None
 
+    @property
+    def lined_area(self) -> float:
+        """What is lined on walls and inside faces together. [mm2]."""
+        return self.area + self.inside_area
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderLine:

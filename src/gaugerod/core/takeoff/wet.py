@@ -129,7 +129,7 @@ def _in_seams(quantities: Quantities, system: System) -> float:
 
 def _mortar(quantities: Quantities, mortar: Mortar) -> Need:
     bed = mean_bed(depth=mortar.notch_depth, width=mortar.notch_width, gap=mortar.notch_gap)
-    area = quantities.area + quantities.inside_area
+    area = quantities.lined_area
     volume = area * bed * (1 + mortar.back_butter)
     per = mortar.bag_yield * MM3_PER_LITRE
     return Need(
@@ -171,7 +171,7 @@ def _grout(quantities: Quantities, grout: Grout) -> Need:
 
 
 def _membrane(quantities: Quantities, membrane: Membrane) -> Need:
-    area = quantities.area + quantities.inside_area
+    area = quantities.lined_area
     volume = area * membrane.film * (1 + membrane.waste)
     per = membrane.bucket * MM3_PER_LITRE
     return Need(

@@ -4,9 +4,10 @@ from math import cos, pi, sin
 import pytest
 from tests.unit.core.sheet.cuts import CELL, NOTCH, TAPER, mark
 
+from gaugerod.core.cutting.edge_marks import along
 from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.job.fields import Side
-from gaugerod.core.sheet.corners import along, bites, corners, face_of, frame_of
+from gaugerod.core.sheet.corners import bites, corners, face_of, frame_of
 from gaugerod.core.survey.walls import FittedHole
 
 
