@@ -58,10 +58,10 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
     with in_file(ready.name):
         walls = fit_walls(job)
         short = laid_out(walls, job.choices, system, rates.looks)
-        options = weigh(short, walls, system, rates, on_hand=job.on_hand)
+        options = weigh(short, walls, system, rates, on_hand=job.on_hand, offcuts=job.offcut)
         answer = None
         if asked is not None:
-            answer = ask(walls, asked, system, rates, on_hand=job.on_hand)
+            answer = ask(walls, asked, system, rates, on_hand=job.on_hand, offcuts=job.offcut)
     return Weighed(
         ready=ready,
         walls=walls,

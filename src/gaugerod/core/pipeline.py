@@ -96,7 +96,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     rates = rates_for(rates, job)
     walls = fit_walls(job)
     short = laid_out(walls, job.choices, system, rates.looks)
-    options = weigh(short, walls, system, rates, seed=seed, on_hand=job.on_hand)
+    options = weigh(short, walls, system, rates, seed=seed, on_hand=job.on_hand, offcuts=job.offcut)
     chosen = choose(options, job.choices.pick)
     layout = chosen.layout
     pieces = make_pieces(layout, walls, system)

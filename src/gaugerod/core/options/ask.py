@@ -5,7 +5,7 @@ from typing import get_args
 
 from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Message
-from gaugerod.core.job.document import Choices, Limit, OnHand
+from gaugerod.core.job.document import Choices, Limit, OffcutAtHand, OnHand
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.options.option import Option
@@ -35,6 +35,7 @@ def ask(
     rates: RateTable,
     *,
     on_hand: tuple[OnHand, ...] = (),
+    offcuts: tuple[OffcutAtHand, ...] = (),
 ) -> Answer:
     """Weigh the best layout of a kind, legal or not.
 
@@ -50,6 +51,8 @@ def ask(
         The shop's rates.
     on_hand
         What is there already and need not be bought.
+    offcuts
+        Offcuts from elsewhere, cut up before a module is begun. [mm]
 
     Returns
     -------
@@ -79,7 +82,9 @@ def ask(
         short = set_out(walls, choices, system, rates.looks)
     except LayoutError:
         short = set_out(walls, choices, system, rates.looks, allowed=EVERY_LIMIT)
-    option = choose(weigh(short, walls, system, rates, on_hand=on_hand), choices.pick)
+    option = choose(
+        weigh(short, walls, system, rates, on_hand=on_hand, offcuts=offcuts), choices.pick
+    )
     broken = tuple(
         Message("options.breaks", wall=wall, limit=Message(f"setout.limit-{limit}"))
         for wall, found in score_again(option.layout, walls, system, rates.looks)

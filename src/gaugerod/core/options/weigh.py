@@ -8,7 +8,7 @@ from gaugerod.core.base.messages import Length, Message, Money
 from gaugerod.core.cutting.insides import make_insides, pieces_inside
 from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.cutting.plan import plan_cuts
-from gaugerod.core.job.document import OnHand
+from gaugerod.core.job.document import OffcutAtHand, OnHand
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.options.option import Option, Options, Pick
@@ -27,6 +27,7 @@ def weigh(
     *,
     seed: int = 0,
     on_hand: tuple[OnHand, ...] = (),
+    offcuts: tuple[OffcutAtHand, ...] = (),
 ) -> Options:
     """Weigh every layout of a short list and name the picks.
 
@@ -44,6 +45,8 @@ def weigh(
         Seed of the odds, which are drawn by lot.
     on_hand
         What is there already and need not be bought.
+    offcuts
+        Offcuts from elsewhere, cut up before a module is begun. [mm]
 
     Returns
     -------
@@ -69,7 +72,8 @@ def weigh(
     'A'
     """
     weighed = [
-        _weigh(layout, walls, system, rates, seed=seed, on_hand=on_hand) for layout in short.layouts
+        _weigh(layout, walls, system, rates, seed=seed, on_hand=on_hand, offcuts=offcuts)
+        for layout in short.layouts
     ]
     kept = [option for option in weighed if not _beaten(option, weighed)]
     first: dict[Figures, _Weighed] = {}
@@ -134,10 +138,11 @@ def _weigh(
     *,
     seed: int,
     on_hand: tuple[OnHand, ...],
+    offcuts: tuple[OffcutAtHand, ...],
 ) -> _Weighed:
     pieces = make_pieces(layout, walls, system)
     insides = make_insides(layout, walls, system)
-    cuts = plan_cuts((*pieces, *pieces_inside(insides)), system)
+    cuts = plan_cuts((*pieces, *pieces_inside(insides)), system, at_hand=offcuts)
     order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=on_hand)
     price = price_job(order, cuts, rates, system)
     return _Weighed(

@@ -3,6 +3,7 @@ from dataclasses import replace
 import pytest
 
 from gaugerod.core.base.messages import Money
+from gaugerod.core.job.document import OffcutAtHand
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.options.option import Options, Pick
 from gaugerod.core.options.weigh import choose, weigh
@@ -104,3 +105,18 @@ def test_of_layouts_alike_in_looks_the_likelier_ranks_first() -> None:
         found = weigh(replace(SHORT, layouts=layouts), WALLS, SYSTEM, RATES)
         assert found.options[0].layout == safe
         assert "looks first" in found.options[0].picks
+
+
+def test_offcuts_at_hand_save_modules_in_every_option() -> None:
+    plain = weigh(SHORT, WALLS, SYSTEM, RATES).options
+    width, height = SYSTEM.face
+    whole = tuple(
+        OffcutAtHand(
+            name=f"room-{n}", size=(width, height), keeps=("left", "right", "bottom", "top")
+        )
+        for n in range(3)
+    )
+    fewest = min(option.modules for option in plain)
+    with_three = weigh(SHORT, WALLS, SYSTEM, RATES, offcuts=whole).options
+    # Three that are as large as modules are as good as three modules.
+    assert min(option.modules for option in with_three) == fewest - 3
