@@ -6,6 +6,9 @@ from collections.abc import Callable
 import pytest
 from hypothesis import HealthCheck, settings
 
+# A program of its own: what it loads and what the planner loads do not go into one process.
+collect_ignore = ["checkers/placing.py"]
+
 # The short run is the same on every machine and every day.
 settings.register_profile("short", derandomize=True, deadline=None, max_examples=50)
 settings.register_profile(
