@@ -5,6 +5,7 @@ from datetime import datetime
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Length
+from gaugerod.core.checks.finding import Finding
 from gaugerod.core.job.document import Job
 from gaugerod.packet.paper import Block, Paper, Size, Table
 
@@ -19,6 +20,29 @@ def wall_name(name: str, words: Catalogue) -> str:
 def length(mm: float | None, words: Catalogue) -> str:
     """Return a length in the reader's unit, or a dash where there is none."""
     return words.text("paper.none") if mm is None else words.show(Length(mm))
+
+
+def rule_name(rule: str) -> str:
+    """Return the id of a rule as words."""
+    return rule.replace("-", " ")
+
+
+def found_value(finding: Finding, words: Catalogue) -> str:
+    """Return what was found, in the reader's unit; empty where nothing was measured."""
+    value = finding.value
+    if value is None:
+        return finding.word
+    if finding.length:
+        return words.show(Length(value))
+    if not finding.unit:
+        return words.show(value)
+    others = {"celsius": value * 1.8 + 32, "kg": value / _POUND, "m2": value / _SQUARE_FOOT}
+    other = round(others.get(finding.unit, value), 1)
+    return words.text(f"paper.unit-{finding.unit}", value=round(value, 2), other=other)
+
+
+_POUND = 0.45359237  # [kg]
+_SQUARE_FOOT = 0.09290304  # [m2]
 
 
 def moment(when: datetime, words: Catalogue) -> str:

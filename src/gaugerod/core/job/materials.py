@@ -165,6 +165,7 @@ class Grout(Document):
     """What fills the joints of tile."""
 
     name: Name
+    binder: Literal["cement", "epoxy"] = "cement"
     density: Annotated[
         float, Field(strict=True, gt=0, le=4, description="Dry powder in a litre of joint, kg.")
     ]

@@ -6,7 +6,7 @@ import pytest
 
 from gaugerod.core.base.geometry import Box, Point, Region
 from gaugerod.core.checks.facts import Facts, Measured
-from gaugerod.core.checks.layout_measures import LAYOUT_MEASURES
+from gaugerod.core.checks.measures import MEASURES
 from gaugerod.core.cutting.pieces import PieceEdge
 from gaugerod.core.job.document import PatternBond
 from gaugerod.core.job.fields import Side
@@ -18,7 +18,7 @@ Measuring = Callable[[str, Facts], list[Measured]]
 
 @pytest.fixture
 def measure() -> Measuring:
-    return lambda name, facts: list(LAYOUT_MEASURES[name](facts))
+    return lambda name, facts: list(MEASURES[name](facts))
 
 
 def shifted(facts: Facts, shift: float) -> Facts:
@@ -29,23 +29,23 @@ def shifted(facts: Facts, shift: float) -> Facts:
 def test_the_finish_above_floor_and_drain(facts: Facts, measure: Measuring) -> None:
     # 730 + 1140 and 730 + 1100
     assert measure("finish-above-floor", facts) == [Measured(value=1870.0)]
-    assert measure("finish-above-drain", facts) == [Measured(value=1830.0)]
+    assert measure("sprayed-above-drain", facts) == [Measured(value=1830.0)]
     unread = replace(facts, walls=replace(facts.walls, floor=None, drain=None))
-    assert measure("finish-above-floor", unread) == measure("finish-above-drain", unread) == []
+    assert measure("finish-above-floor", unread) == measure("sprayed-above-drain", unread) == []
 
 
 def test_sills_stand_above_the_drain_or_else_the_deck(facts: Facts, measure: Measuring) -> None:
     # 250 + 1100, and 250 + 760 from the low point of the deck
-    assert measure("sill-height", facts) == [Measured(where="B window", value=1350.0)]
+    assert measure("glass-unread", facts) == [Measured(where="B window", value=1350.0)]
     unread = replace(facts, walls=replace(facts.walls, drain=None))
-    assert measure("sill-height", unread) == [Measured(where="B window", value=1010.0)]
+    assert measure("glass-unread", unread) == [Measured(where="B window", value=1010.0)]
 
 
 def test_a_niche_has_no_glass(facts: Facts, measure: Measuring) -> None:
     left, back, right = facts.walls.walls
     niche = replace(back, openings=(replace(back.openings[0], kind="niche"),))
     walls = replace(facts.walls, walls=(left, niche, right))
-    assert measure("sill-height", replace(facts, walls=walls)) == []
+    assert measure("glass-unread", replace(facts, walls=walls)) == []
 
 
 def test_the_fall_of_the_deck_against_one_course(facts: Facts, measure: Measuring) -> None:
