@@ -409,7 +409,7 @@ US: Mapping[str, Case] = {
     "vapour-retarder": answered(
         "vapour_retarder", good=False, bad=True, backer="water-resistant gypsum"
     ),
-    "tub-joint": Case(keeps=said(KEYED, receptor="shower"), breaks=KEYED),
+    "tub-joint": in_("US", Case(keeps=said(KEYED, receptor="shower"), breaks=KEYED)),
     "receptacle": answered("receptacle", good=914.4, bad=914),
     "hanging-light": answered("hanging_light", good="none", bad=900),
     "gfci": answered("gfci", good=True, bad=False),
@@ -453,17 +453,17 @@ US: Mapping[str, Case] = {
     "back-bar-to-head": Case(
         keeps=bars(KEYED, "B", bar(left=280.8)), breaks=bars(KEYED, "B", bar(left=280.7))
     ),
-    "bar-strength": Case(keeps=KEYED, breaks=bars(KEYED, "B", bar())),
-    "bar-band": Case(keeps=KEYED, breaks=bars(KEYED, "B", bar())),
+    "bar-strength": in_("US", Case(keeps=KEYED, breaks=bars(KEYED, "B", bar()))),
+    "bar-band": in_("US", Case(keeps=KEYED, breaks=bars(KEYED, "B", bar()))),
     "spray-hose": answered("hose", good=1498.6, bad=1498, accessible=True),
     "threshold": answered("threshold", good=12.7, bad=13, accessible=True),
     "lead-paint": Case(keeps=at(KEYED, built=1978), breaks=at(KEYED, built=1977)),
     # The walls are 3100 wide together; 6 sq ft is 0.5574 m2, so 179.8 high.
     "lead-area": answered("paint_height", good=179, bad=180, facts=OLD),
     "lead-window": answered("window_out", good=False, bad=True, facts=OLD),
-    "lead-answer": Case(keeps=said(OLD, lead="clear"), breaks=OLD),
+    "lead-answer": in_("US", Case(keeps=said(OLD, lead="clear"), breaks=OLD)),
     "asbestos": Case(keeps=at(KEYED, built=1981), breaks=at(KEYED, built=1980)),
-    "asbestos-answer": Case(keeps=said(OLD, asbestos="clear"), breaks=OLD),
+    "asbestos-answer": in_("US", Case(keeps=said(OLD, asbestos="clear"), breaks=OLD)),
 }
 
 PLACES: Mapping[str, Case] = {
@@ -503,13 +503,13 @@ GB: Mapping[str, Case] = {
     "gb-receptacle-older": in_("GB", answered("receptacle", good=3000, bad=2999), BS7671=2018),
     "gb-zone-2": answered("hanging_light", good=600, bad=599),
     "asbestos-gb": Case(keeps=at(KEYED, built=2000), breaks=at(KEYED, built=1999)),
-    "gb-asbestos-answer": Case(keeps=said(OLD, asbestos="clear"), breaks=OLD),
+    "gb-asbestos-answer": in_("GB", Case(keeps=said(OLD, asbestos="clear"), breaks=OLD)),
 }
 
 AU: Mapping[str, Case] = {
     "au-height": Case(keeps=top(KEYED, 660.0), breaks=top(KEYED, 659.0)),
-    "au-junctions": ticked("au-junctions"),
-    "au-upturn": ticked("au-upturn"),
+    "au-junctions": in_("AU", ticked("au-junctions")),
+    "au-upturn": in_("AU", ticked("au-upturn")),
 }
 
 CASES: Mapping[str, Case] = {**GENERAL, **STEPS, **US, **PLACES, **GB, **AU}

@@ -60,7 +60,7 @@ def _held(rule: Rule, words: Catalogue) -> Iterator[str]:
 
 
 def _length(mm: float, words: Catalogue) -> str:
-    return words.text("rules.length", shown=Length(mm), mm=round(mm, 2))
+    return words.text("rules.length", shown=Length(mm), mm=f"{round(mm, 2):g}")
 
 
 def _years(rule: Rule, words: Catalogue) -> str:

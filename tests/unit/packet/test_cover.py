@@ -82,7 +82,7 @@ def test_cautions_are_gathered_short_two_to_a_row(keyed: Plan, inches: Catalogue
     found = (wet, old, box, here, there, last)
     assert tables(replace(keyed, findings=found), inches)[1].rows == (
         ("Wet floor", "Dry it.", "Lead paint", "Test it. (1962)"),
-        ("Lifting", "Two people. (28.8 kg (63.5 lb))", "Niche", "Shallow. (B a, B b)"),
+        ("Lifting", "Two people. (28.8 kg, 63.5 lb)", "Niche", "Shallow. (B a, B b)"),
         ("Eyes", "Glasses.", "", ""),
     )
 

@@ -27,8 +27,8 @@ def _accessible(facts: Facts) -> bool:
     return facts.job.facts.accessible is True
 
 
-def _has_valve(facts: Facts) -> bool:
-    return any(hole.rough_in_limits for wall in facts.walls.walls for hole in wall.holes)
+def _has_pipes(facts: Facts) -> bool:
+    return any(wall.holes for wall in facts.walls.walls)
 
 
 def _on_gypsum(facts: Facts) -> bool:
@@ -131,8 +131,8 @@ ANSWER_MEASURES: Mapping[str, Measure] = MappingProxyType(
         "receptacle": _figure(lambda facts: facts.receptacle),
         "gfci": _word(lambda facts: facts.gfci),
         "hanging-light": _figure(lambda facts: facts.hanging_light),
-        "limited-valve": _word(lambda facts: facts.limited_valve, _has_valve),
-        "hot-limit": _figure(lambda facts: facts.hot_limit, _has_valve, unit="celsius"),
+        "limited-valve": _word(lambda facts: facts.limited_valve, _has_pipes),
+        "hot-limit": _figure(lambda facts: facts.hot_limit, _has_pipes, unit="celsius"),
         "room": _figure(lambda facts: facts.room, unit="celsius"),
         "adhesive-fits": _word(lambda facts: facts.adhesive_fits, _glued_plastic),
         "threshold": _figure(lambda facts: facts.threshold, _accessible),

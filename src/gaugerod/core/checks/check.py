@@ -71,7 +71,8 @@ def check(
     Notes
     -----
     A rule without a limit applies wherever its measure finds anything. A rule with regions
-    applies there, and where the job does not say in what region it is. Of a code whose
+    applies there, and, lines to tick apart, where the job does not say in what region it is.
+    Of a code whose
     edition the job does not say, the newest counts. What needs an answer that nobody has
     given is asked.
     Source: own design, ``docs/theory/checks.md``.
@@ -134,7 +135,10 @@ def _findings(rule: Rule, facts: Facts) -> Iterator[Finding]:
 
 def _applies(rule: Rule, facts: Facts) -> bool:
     site = facts.job.site
-    here = not rule.regions or not site.region or _lies_in(site.region.upper(), rule.regions)
+    # Of a place that is not named, its rules count; its lines to tick would be noise.
+    here = not rule.regions or (
+        _lies_in(site.region.upper(), rule.regions) if site.region else rule.severity != "tick"
+    )
     done = rule.severity == "tick" and rule.id in facts.job.facts.ticked
     in_force = _in_force(rule, site.editions.get(rule.code))
     return here and in_force and not done and rule.kind in {"any", facts.system.kind}

@@ -306,3 +306,9 @@ def test_a_rule_for_some_sizes(
 def test_a_number_that_is_no_length_has_its_unit(hold: Holding) -> None:
     (found,) = hold(rule(holds="at most", number=23), measured=Measured(value=28.8, unit="kg"))
     assert (found.value, found.unit, found.length) == (28.8, "kg", False)
+
+
+def test_a_line_to_tick_of_a_place_needs_the_place(facts: Facts, hold: Holding) -> None:
+    line = rule(severity="tick", gate="cut", regions=("AU",))
+    assert hold(line, measured=Measured()) == ()
+    assert len(hold(line, measured=Measured(), on=in_region(facts, "AU"))) == 1

@@ -3,6 +3,7 @@ from dataclasses import replace
 from typing import Literal
 
 import pytest
+from tests.rule_cases import said
 
 from gaugerod.core.base.geometry import Box, Point, Region
 from gaugerod.core.checks.facts import Facts, Measured
@@ -12,6 +13,8 @@ from gaugerod.core.job.document import PatternBond
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.sample import sample_tile
 from gaugerod.core.setout.bonded import pattern_of
+from gaugerod.core.setout.hide import end_fits
+from gaugerod.core.setout.sample import sample_layout
 
 Measuring = Callable[[str, Facts], list[Measured]]
 
@@ -166,7 +169,7 @@ def test_rows_of_a_pattern_stand_off_each_other_as_courses_do(
     laid = replace(tiled, layout=replace(tiled.layout, bond=bond, pattern=pattern))
     found = measure("bond-offset", laid)
     assert [one.value for one in found] == pytest.approx(offsets, abs=1e-6)
-    assert measure("deck-fall", laid) == []
+    assert measure("deck-fall", laid) == measure("closing-margin", laid) == []
 
 
 def test_a_point_is_as_wide_as_it_is_across_and_tapers_no_one_sees(
@@ -182,3 +185,40 @@ def test_a_point_is_as_wide_as_it_is_across_and_tapers_no_one_sees(
     laid = replace(tiled, layout=replace(tiled.layout, pattern=pattern), pieces=(half,))
     assert measure("narrowest", laid)[0].value == pytest.approx(200.0 / 2**0.5)
     assert measure("taper", laid) == []
+
+
+def test_the_tightest_end_of_each_wall(facts: Facts, measure: Measuring) -> None:
+    walls, layout, system = sample_layout()
+    found = measure("closing-margin", replace(facts, walls=walls, layout=layout, system=system))
+    fits = end_fits(walls, layout, system)
+    assert [one.where[0] for one in found] == ["L", "B", "R"]
+    for one in found:
+        margins = [fit.margin for fit in fits if fit.wall == one.where[0]]
+        assert one.value == min(margins)
+
+
+@pytest.mark.parametrize(
+    ("receptor", "head", "measured"),
+    [
+        (None, None, 1),
+        ("tub", None, 1),
+        ("tub", True, 1),
+        ("tub", False, 0),
+        (None, False, 0),
+        ("shower", False, 1),
+    ],
+)
+def test_a_tub_without_a_shower_head_is_not_sprayed(
+    facts: Facts, measure: Measuring, receptor: str | None, head: bool | None, measured: int
+) -> None:
+    dry = said(facts, receptor=receptor, shower_head=head)
+    assert len(measure("sprayed-above-floor", dry)) == measured
+    assert len(measure("sprayed-above-drain", dry)) == measured
+    assert len(measure("finish-above-floor", dry)) == 1
+
+
+def test_looked_at_glass_is_not_asked_about(facts: Facts, measure: Measuring) -> None:
+    marked, plain = said(facts, safety_glass=True), said(facts, safety_glass=False)
+    assert measure("glass-unread", marked) == measure("glass-unmarked", marked) == []
+    assert measure("glass-unread", plain) == measure("glass-unmarked", facts) == []
+    assert measure("glass-unmarked", plain) == measure("glass-unread", facts)
