@@ -246,9 +246,6 @@ GENERAL: Mapping[str, Case] = {
     "floor-unread": Case(
         keeps=KEYED, breaks=replace(KEYED, walls=replace(KEYED.walls, floor=None))
     ),
-    "drain-unread": Case(
-        keeps=KEYED, breaks=replace(KEYED, walls=replace(KEYED.walls, drain=None))
-    ),
     "depth-unread": Case(
         keeps=opening(KEYED, lined=True, depth=90.0), breaks=opening(KEYED, lined=True)
     ),
@@ -401,6 +398,9 @@ US: Mapping[str, Case] = {
     "finish-above-drain-older": in_(
         "US", Case(keeps=top(KEYED, 678.0), breaks=top(KEYED, 677.9)), IBC=2012
     ),
+    "drain-unread": Case(
+        keeps=KEYED, breaks=replace(KEYED, walls=replace(KEYED.walls, drain=None))
+    ),
     "backer-listed": answered("backer", good="glass-mat gypsum", bad="gypsum"),
     "green-board": Case(
         keeps=said(KEYED, backer="fibre cement"),
@@ -481,35 +481,35 @@ PLACES: Mapping[str, Case] = {
 }
 
 GB: Mapping[str, Case] = {
-    "gb-flat-thin-bed": Case(
+    "flat-thin-bed-gb": Case(
         keeps=gap(TILE, 3.0, under=2000.0), breaks=gap(TILE, 3.1, under=2000.0)
     ),
-    "gb-joint": Case(keeps=of(TILE, joint=(2, 2)), breaks=of(TILE, joint=(1.9, 2))),
-    "gb-joint-large": Case(
+    "joint-gb": Case(keeps=of(TILE, joint=(2, 2)), breaks=of(TILE, joint=(1.9, 2))),
+    "joint-large-gb": Case(
         keeps=of(TILE, joint=(2, 2)),
         breaks=replace(of(TILE, joint=(2, 2)), layout=replace(TILE.layout, pitch=(602.0, 302.0))),
     ),
-    "gb-lippage": Case(keeps=said(TILE, lippage=1.0), breaks=said(TILE, lippage=1.1)),
-    "gb-movement-joint": Case(keeps=wide(TILE, 4500.0), breaks=wide(TILE, 4501.0)),
-    "gb-board-on-dabs": answered("board_days", good=10.0, bad=9.0, facts=TILE),
+    "lippage-gb": Case(keeps=said(TILE, lippage=1.0), breaks=said(TILE, lippage=1.1)),
+    "movement-joint-gb": Case(keeps=wide(TILE, 4500.0), breaks=wide(TILE, 4501.0)),
+    "board-on-dabs-gb": answered("board_days", good=10.0, bad=9.0, facts=TILE),
     # 3.6 kg on 597 x 297 is 20.3 kg/m2, and 4 mm of bed 5.6.
-    "gb-plaster-load": Case(
+    "plaster-load-gb": Case(
         keeps=said(of(TILE, weight=2.5), backer="plaster"), breaks=said(TILE, backer="plaster")
     ),
-    "gb-board-load": Case(
+    "board-load-gb": Case(
         keeps=said(TILE, backer="gypsum"), breaks=said(of(TILE, weight=4.7), backer="gypsum")
     ),
-    "gb-receptacle": answered("receptacle", good=2500, bad=2499),
-    "gb-receptacle-older": in_("GB", answered("receptacle", good=3000, bad=2999), BS7671=2018),
-    "gb-zone-2": answered("hanging_light", good=600, bad=599),
+    "receptacle-gb": answered("receptacle", good=2500, bad=2499),
+    "receptacle-older-gb": in_("GB", answered("receptacle", good=3000, bad=2999), BS7671=2018),
+    "zone-2-gb": answered("hanging_light", good=600, bad=599),
     "asbestos-gb": Case(keeps=at(KEYED, built=2000), breaks=at(KEYED, built=1999)),
-    "gb-asbestos-answer": in_("GB", Case(keeps=said(OLD, asbestos="clear"), breaks=OLD)),
+    "asbestos-answer-gb": in_("GB", Case(keeps=said(OLD, asbestos="clear"), breaks=OLD)),
 }
 
 AU: Mapping[str, Case] = {
-    "au-height": Case(keeps=top(KEYED, 660.0), breaks=top(KEYED, 659.0)),
-    "au-junctions": in_("AU", ticked("au-junctions")),
-    "au-upturn": in_("AU", ticked("au-upturn")),
+    "height-au": Case(keeps=top(KEYED, 660.0), breaks=top(KEYED, 659.0)),
+    "junctions-au": in_("AU", ticked("junctions-au")),
+    "upturn-au": in_("AU", ticked("upturn-au")),
 }
 
 CASES: Mapping[str, Case] = {**GENERAL, **STEPS, **US, **PLACES, **GB, **AU}

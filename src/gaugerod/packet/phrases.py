@@ -1,5 +1,6 @@
 """What every paper says in the same way: walls, lengths beside labels, moments, page words."""
 
+import re
 from collections.abc import Iterable
 from datetime import datetime
 
@@ -23,8 +24,11 @@ def length(mm: float | None, words: Catalogue) -> str:
 
 
 def rule_name(rule: str) -> str:
-    """Return the id of a rule as words."""
-    return rule.replace("-", " ")
+    """Return the id of a rule as words, the place that it is for left out."""
+    return _PLACE.sub("", rule).replace("-", " ")
+
+
+_PLACE = re.compile(r"-(au|gb)$")
 
 
 def found_value(finding: Finding, words: Catalogue) -> str:
