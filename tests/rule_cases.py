@@ -308,9 +308,7 @@ GENERAL: Mapping[str, Case] = {
     ),
     "closet-side": answered("closet_side", good=381, bad=380),
     "closet-front": answered("closet_front", good=533.4, bad=533),
-    "plywood-backer": Case(
-        keeps=said(KEYED, backer="foam board"), breaks=said(KEYED, backer="plywood")
-    ),
+    "plywood-backer": answered("backer", good="foam board", bad="plywood"),
     "scald-guard": answered("limited_valve", good=True, bad=False),
     "hot-limit": answered("hot_limit", good="120 F", bad="121 F"),
     "adhesive-hold": hours("adhesive__hold_hours", KEYED, good=24, bad=23),
@@ -501,6 +499,7 @@ GB: Mapping[str, Case] = {
     ),
     "receptacle-gb": answered("receptacle", good=2500, bad=2499),
     "receptacle-older-gb": in_("GB", answered("receptacle", good=3000, bad=2999), BS7671=2018),
+    "rcd-gb": answered("gfci", good=True, bad=False),
     "zone-2-gb": answered("hanging_light", good=600, bad=599),
     "asbestos-gb": Case(keeps=at(KEYED, built=2000), breaks=at(KEYED, built=1999)),
     "asbestos-answer-gb": in_("GB", Case(keeps=said(OLD, asbestos="clear"), breaks=OLD)),

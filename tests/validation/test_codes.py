@@ -34,7 +34,7 @@ Electricity
   NEC 410.10(D), the same zone:
   https://www.ecmag.com/magazine/articles/article-detail/scrub-a-dub-dub-no-lights-or-receptacles-in-the-tub!.
   Found.
-- NEC 210.8(A)(1); BS 7671 section 701, 2.5 m, 3 m before 2022, 0.6 m. Memory.
+- NEC 210.8(A)(1); BS 7671 section 701, 2.5 m, 3 m before 2022, 0.6 m, RCD. Memory.
 
 Access
 - ADA 609.4, 33 to 36 in: https://corada.com/documents/2010ADAStandards/609-4; 607.4, 8 to 10 in
@@ -211,6 +211,7 @@ def test_a_number_is_that_of_its_source(name: str, holds: str, number: float, su
         ("green-board", "none of", {"water-resistant gypsum"}, FOUND),
         ("vapour-retarder", "one of", {"no"}, FOUND),
         ("gfci", "one of", {"yes"}, MEMORY),
+        ("rcd-gb", "one of", {"yes"}, MEMORY),
         ("scald-guard", "one of", {"yes"}, FOUND),
         ("bar-backing", "one of", {"yes"}, MEMORY),
         ("lead-window", "none of", {"yes"}, FOUND),

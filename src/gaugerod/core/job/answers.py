@@ -44,6 +44,7 @@ def _read_temperature(value: object) -> float:
     return celsius
 
 
+# Read with its scale, kept in degrees Celsius.
 Temperature: TypeAlias = Annotated[
     float,
     BeforeValidator(_read_temperature),
@@ -51,7 +52,6 @@ Temperature: TypeAlias = Annotated[
         {"type": "string", "description": "A temperature with its scale, such as '68 F' or '20 C'."}
     ),
 ]
-"""Read with its scale, kept in degrees Celsius."""
 Clear: TypeAlias = Literal["clear", "found"]
 
 
