@@ -45,6 +45,14 @@ def test_a_published_schema_is_that_of_the_program(run: Callable[..., Result], n
     assert file.read_text(encoding="utf-8") == run("schema", name).stdout, renew
 
 
+def test_the_page_of_rules_is_that_of_the_program(run: Callable[..., Result]) -> None:
+    renew = "renew it: python -m gaugerod rules > docs/reference/rules.md"
+    page = (REFERENCE / "rules.md").read_text(encoding="utf-8")
+    assert page == run("rules").stdout, renew
+    for rule in Library().rules().rule:
+        assert page.count(f"| `{rule.id}`: ") == 1
+
+
 @pytest.mark.parametrize(
     ("kind", "folder"), [("job", "jobs"), ("material", "materials"), ("rates", "rates")]
 )
@@ -79,7 +87,13 @@ def test_every_command_and_option_is_on_its_page() -> None:
 
 @pytest.mark.parametrize(
     "page",
-    ["how-to/own-module.md", "how-to/first-job.md", "how-to/price.md", "how-to/days.md"],
+    [
+        "how-to/own-module.md",
+        "how-to/own-rules.md",
+        "how-to/first-job.md",
+        "how-to/price.md",
+        "how-to/days.md",
+    ],
 )
 def test_examples_of_toml_can_be_read(page: str) -> None:
     text = (DOCS / page).read_text(encoding="utf-8")
@@ -106,3 +120,28 @@ def test_the_module_of_the_guide_can_be_planned_with(
     raw = {**tomllib.loads(example), **tomllib.loads(sheet), "edges": {}, "key_depth": 0}
     made = System.model_validate(raw, context={"unit": "in"})
     assert (made.kind, [trim.use for trim in made.trim]) == ("sheet", ["seam"])
+
+
+def test_the_answers_and_rules_of_the_guide_hold(
+    run: Callable[..., Result], tmp_path: Path
+) -> None:
+    text = (DOCS / "how-to" / "own-rules.md").read_text(encoding="utf-8")
+    answers, rules = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
+    (tmp_path / "rules").mkdir()
+    # The lining of the template is higher than the 80 in of the guide's town.
+    higher = rules.replace("limit = 80", "limit = 100")
+    (tmp_path / "rules" / "ours.toml").write_text(higher, encoding="utf-8")
+    job = tmp_path / "job.toml"
+    template = Library().template()
+    start, end = template.index("[site]"), template.index("[survey]")
+    job.write_text(template[:start] + answers + "\n" + template[end:], encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert result.exit_code == 0, result.output
+    assert "Look: Round a shower the lining reaches 80 in above the floor." in result.stdout
+    assert "Look: We keep water off sealant for two days." in result.stdout
+    plan = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
+    found = [one["rule"] for one in plan["findings"]]
+    assert found.count("finish-above-floor") == 1
+    assert not {"one-lot", "layout-signed"} & set(found)
+    printed = run("rules", "--rules", tmp_path / "rules").stdout
+    assert "`our-sealant`: We keep water off sealant for two days." in printed

@@ -22,9 +22,7 @@ Sources, each with how sure it is. The standards were read where others quote th
   be unavoidable.
 """
 
-import tomllib
 from dataclasses import replace
-from importlib.resources import files
 
 import pytest
 from tests.hand_alcove import lined_by_hand, tiled_by_hand
@@ -34,12 +32,11 @@ from gaugerod.core.checks.check import check
 from gaugerod.core.checks.facts import Facts
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.cutting.pieces import Piece, PieceEdge
-from gaugerod.core.job.rules import Rules
 from gaugerod.core.setout.balance import half_tile_rule, shared_sliver
+from gaugerod.store.shelf import Library
 
 INCH = 25.4
-DOCUMENT = tomllib.loads((files("gaugerod") / "data/rules/general.toml").read_text("utf-8"))
-RULES = Rules.model_validate(DOCUMENT, context={"unit": DOCUMENT["unit"]})
+RULES = Library().rules()
 
 
 def found_by(name: str, facts: Facts) -> list[Finding]:

@@ -3,16 +3,18 @@
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 from math import ceil
+from typing import get_args
 
 from gaugerod.app.price_story import tell_price
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Message, Money
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.cutting.insides import pieces_inside
+from gaugerod.core.job.rules import Severity
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.odds import LimitOdds
 from gaugerod.core.takeoff.order import OrderLine
-from gaugerod.packet.phrases import day
+from gaugerod.packet.phrases import day, rule_name
 
 MOST_LINES = 45
 """What a screen shows at once."""
@@ -179,15 +181,29 @@ def _moment(when: datetime) -> str:
 
 
 def _findings(made: Plan) -> Iterator[Message]:
-    count = dict.fromkeys(("forbid", "warn", "caution"), 0)
-    for found in made.findings:
-        count[found.severity] += 1
-    yield Message(
-        "app.story.findings", forbid=count["forbid"], warn=count["warn"], caution=count["caution"]
-    )
-    for found in forbidding(made)[:_MOST_OF_A_KIND]:
+    by = {of: [one for one in made.findings if one.severity == of] for of in get_args(Severity)}
+    count = {of: len(found) for of, found in by.items() if of != "tick"}
+    yield Message("app.story.findings", **count)
+    for found in by["forbid"][:_MOST_OF_A_KIND]:
         what = {"statement": found.statement, "advice": found.advice}
         if found.where:
             yield Message("app.story.forbids", where=found.where, **what)
         else:
             yield Message("app.story.forbids-all", **what)
+    yield from _warnings(by["warn"])
+    for of, key in (("ask", "app.story.asks"), ("caution", "app.story.cautions")):
+        names = dict.fromkeys(rule_name(found.rule) for found in by[of])
+        if names:
+            yield Message(key, names=", ".join(names))
+
+
+def _warnings(found: Sequence[Finding]) -> Iterator[Message]:
+    """Say each rule that is not kept in one line, with the places."""
+    places: dict[str, list[str]] = {}
+    for one in found:
+        places.setdefault(one.statement, []).append(one.where)
+    for statement, where in list(places.items())[:_MOST_OF_A_KIND]:
+        if any(where):
+            yield Message("app.story.warns", where=", ".join(where), statement=statement)
+        else:
+            yield Message("app.story.warns-all", statement=statement)

@@ -1,4 +1,4 @@
-"""The commands: `gaugerod demo`, `new`, `measure`, `options`, `plan` and `schema`."""
+"""The commands: `gaugerod demo`, `new`, `measure`, `options`, `plan`, `rules` and `schema`."""
 
 import json
 import sys
@@ -11,6 +11,7 @@ import typer
 
 from gaugerod import __version__
 from gaugerod.app.new_job import new_job
+from gaugerod.app.rules_page import rules_page
 from gaugerod.cli.alarm import Alarm
 from gaugerod.cli.choosing import weigh_and_tell
 from gaugerod.cli.clock import SystemClock
@@ -90,6 +91,7 @@ def build() -> typer.Typer:
     _add_measure(cli, words)
     _add_options(cli, words)
     _add_plan(cli, words)
+    _add_rules(cli, words)
     _add_schema(cli, words)
     return cli
 
@@ -204,23 +206,44 @@ def _add_plan(cli: typer.Typer, words: Catalogue) -> None:
         past: Annotated[
             Path | None, typer.Option(metavar="FILE", help=words.text("cli.past"))
         ] = None,
+        rules: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.rules-folder"))
+        ] = None,
         within: Annotated[
             float | None,
             typer.Option(metavar="SECONDS", min=1, help=words.text("cli.within")),
         ] = None,
     ) -> None:
-        source, library = _opened(job, words, materials=materials, rates=rates)
+        source, library = _opened(job, words, materials=materials, rates=rates, rules=rules)
         if not plan_and_tell(source, library, out, Alarm(seconds=within), past=past):
             raise typer.Exit(FORBIDDEN)
 
 
+def _add_rules(cli: typer.Typer, words: Catalogue) -> None:
+    @cli.command(help=words.text("cli.rules"))
+    def rules(
+        own: Annotated[
+            Path | None, typer.Option("--rules", metavar="DIR", help=words.text("cli.rules-folder"))
+        ] = None,
+    ) -> None:
+        with spoken(words):
+            page = rules_page(Library(own_rules=own).rules(), words)
+        typer.echo(page, nl=False)
+
+
 def _opened(
-    job: Path, words: Catalogue, *, materials: Path | None, rates: Path | None = None
+    job: Path,
+    words: Catalogue,
+    *,
+    materials: Path | None,
+    rates: Path | None = None,
+    rules: Path | None = None,
 ) -> tuple[JobFile, Library]:
     """Return a job file and the library that goes with it: folders named, or beside the job."""
     library = Library(
         own_materials=materials or _beside(job, "materials"),
         own_rates=rates or _beside(job, "rates"),
+        own_rules=rules or _beside(job, "rules"),
     )
     with spoken(words):
         return JobFile(name=str(job), source=read_bytes(job, error=JobError)), library

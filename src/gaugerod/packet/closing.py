@@ -1,8 +1,11 @@
 """The last sheets: what must be on site, the days and their holds, the gates, a change order."""
 
 from collections.abc import Iterator
+from typing import get_args
 
 from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.checks.finding import Finding
+from gaugerod.core.job.rules import Gate
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.works.days import DayTask
 from gaugerod.packet.paper import (
@@ -15,22 +18,7 @@ from gaugerod.packet.paper import (
     Paragraph,
     Table,
 )
-from gaugerod.packet.phrases import moment, packed
-
-GATES = (
-    ("demo", 5),
-    ("close", 5),
-    ("set-out", 4),
-    ("cut", 3),
-    ("hole", 2),
-    ("glue", 5),
-    ("wall", 3),
-    ("seal", 3),
-    ("hand-over", 4),
-)
-"""What cannot be undone, and how many things are checked before it."""
-_WALL_GATES = {"keyed": ("wall", 3), "grouted": ("wall-tile", 4), "sheet": ("wall-sheet", 3)}
-"""The gate before the next wall, by the kind of material."""
+from gaugerod.packet.phrases import moment, packed, rule_name
 
 
 def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -91,19 +79,33 @@ def _task(task: DayTask, words: Catalogue) -> tuple[str, str, str, str, str]:
 
 def gates(plan: Plan, words: Catalogue) -> Iterator[Block]:
     """Yield what is checked before each thing that can't be undone."""
-    own = _WALL_GATES[plan.system.kind]
-    asked = (own if name == "wall" else (name, count) for name, count in GATES)
     yield Heading(text=words.text("paper.gates"), level=1)
     yield Paragraph(text=words.text("paper.gates-note"), style="small")
+    lists = {gate: tuple(_items(plan.findings, gate, words)) for gate in get_args(Gate)}
     yield Columns(
         blocks=tuple(
-            Checklist(
-                title=words.text(f"paper.gate-{gate}"),
-                items=tuple(words.text(f"paper.gate-{gate}-{n}") for n in range(1, count + 1)),
-            )
-            for gate, count in asked
+            Checklist(title=words.text(f"paper.gate-{gate}"), items=items)
+            for gate, items in lists.items()
+            if items
         )
     )
+
+
+def _items(findings: tuple[Finding, ...], gate: Gate, words: Catalogue) -> Iterator[str]:
+    """Yield what is open before a gate: what to settle, what to answer, what to tick."""
+    found = [finding for finding in findings if finding.gate == gate]
+    broken: dict[str, list[str]] = {}
+    for finding in found:
+        if finding.severity in {"forbid", "warn"}:
+            broken.setdefault(finding.rule, []).append(finding.where)
+    for rule, where in broken.items():
+        key = "paper.gate-settled-at" if any(where) else "paper.gate-settled"
+        yield words.text(key, name=rule_name(rule), where=", ".join(where))
+    for finding in found:
+        if finding.severity == "ask":
+            key = "paper.gate-asked-at" if finding.where else "paper.gate-asked"
+            yield words.text(key, where=finding.where, question=finding.statement)
+    yield from (finding.statement for finding in found if finding.severity == "tick")
 
 
 def change_order(words: Catalogue) -> Iterator[Block]:

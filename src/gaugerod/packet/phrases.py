@@ -1,10 +1,12 @@
 """What every paper says in the same way: walls, lengths beside labels, moments, page words."""
 
+import re
 from collections.abc import Iterable
 from datetime import datetime
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Length
+from gaugerod.core.checks.finding import Finding
 from gaugerod.core.job.document import Job
 from gaugerod.core.takeoff.order import OrderLine
 from gaugerod.packet.paper import Block, Paper, Size, Table
@@ -25,6 +27,32 @@ def length(mm: float | None, words: Catalogue) -> str:
 def packed(line: OrderLine, words: Catalogue) -> str:
     """Return what a line of the order comes in: one box, two boxes."""
     return words.text(f"takeoff.one-{line.pack}" if line.count == 1 else f"paper.{line.pack}")
+
+
+def rule_name(rule: str) -> str:
+    """Return the id of a rule as words, the place that it is for left out."""
+    return _PLACE.sub("", rule).replace("-", " ")
+
+
+_PLACE = re.compile(r"-(au|gb)$")
+
+
+def found_value(finding: Finding, words: Catalogue) -> str:
+    """Return what was found, in the reader's unit; empty where nothing was measured."""
+    value = finding.value
+    if value is None:
+        return finding.word
+    if finding.length:
+        return words.show(Length(value))
+    if not finding.unit:
+        return words.show(value)
+    others = {"celsius": value * 1.8 + 32, "kg": value / _POUND, "m2": value / _SQUARE_FOOT}
+    other = round(others.get(finding.unit, value), 1)
+    return words.text(f"paper.unit-{finding.unit}", value=round(value, 2), other=other)
+
+
+_POUND = 0.45359237  # [kg]
+_SQUARE_FOOT = 0.09290304  # [m2]
 
 
 def moment(when: datetime, words: Catalogue) -> str:

@@ -11,11 +11,12 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.errors import MaterialError
 from gaugerod.core.base.lengths import Display
 from gaugerod.core.base.messages import Message
+from gaugerod.core.checks.measures import MEASURES
 from gaugerod.core.job.fields import Document
 from gaugerod.core.job.materials import Materials, System
 from gaugerod.core.job.places import Places
 from gaugerod.core.job.rates import RateTable
-from gaugerod.core.job.rules import Rules
+from gaugerod.core.job.rules import Rule, Rules
 from gaugerod.core.job.sizes import module_sizes
 from gaugerod.core.job.tolerances import Tolerances
 from gaugerod.store.job_file import JobFile
@@ -37,10 +38,11 @@ D = TypeVar("D", bound=Document)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Library:
-    """Packaged data, and folders of the user's own materials and rates, where given."""
+    """Packaged data, and folders of the user's own materials, rates and rules, where given."""
 
     own_materials: Path | None = None
     own_rates: Path | None = None
+    own_rules: Path | None = None
 
     def materials(self) -> Materials:
         """Return every material by its id.
@@ -65,13 +67,22 @@ class Library:
         return packaged | _by_id(_documents(_own(self.own_rates), RateTable))
 
     def rules(self) -> Rules:
-        """Return all packaged rules as one set, with what places say of deposits."""
-        sets = [rules for _, rules in _documents(_packaged("rules"), Rules)]
+        """Return all rules as one set, with what places say of deposits.
+
+        One of the user's takes the place of its namesake.
+
+        Raises
+        ------
+        MaterialError
+            A file holds no rules, or names a measure that the checks don't know.
+        """
+        packaged = {rule.id: rule for rule in _rules(_packaged("rules"))}
+        own = {rule.id: rule for rule in _rules(_own(self.own_rules))}
         laws = [places for _, places in _documents(_packaged("places"), Places)]
         return Rules(
             format=1,
             unit="mm",
-            rule=tuple(rule for part in sets for rule in part.rule),
+            rule=tuple((packaged | own).values()),
             place=tuple(place for part in laws for place in part.place),
         )
 
@@ -133,6 +144,15 @@ def _systems(found: Iterator[TomlFile]) -> Iterator[tuple[TomlFile, System]]:
         for fault in module_sizes(system):
             raise MaterialError(file.at(fault.at, fault.wrong))
         yield file, system
+
+
+def _rules(found: Iterator[TomlFile]) -> Iterator[Rule]:
+    for file, rules in _documents(found, Rules):
+        for number, rule in enumerate(rules.rule):
+            if rule.measure not in MEASURES:
+                wrong = Message("checks.unknown-measure", rule=rule.id, measure=rule.measure)
+                raise MaterialError(file.at(("rule", number, "measure"), wrong))
+        yield from rules.rule
 
 
 def _by_id(found: Iterator[tuple[TomlFile, K]]) -> dict[str, K]:

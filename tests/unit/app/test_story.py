@@ -125,15 +125,36 @@ def test_an_option_that_is_no_pick_is_not_told(words: Catalogue) -> None:
 
 
 def test_what_forbids_cutting_is_told_in_full(words: Catalogue) -> None:
-    caution = replace(FINDING, severity="caution", statement="Wear goggles.")
-    plan = replace(made(), findings=(FINDING, caution, replace(caution, severity="warn")))
+    caution = replace(FINDING, severity="caution", statement="Wear goggles.", rule="safe-eyes")
+    warn = replace(FINDING, severity="warn", statement="It leans.", where="")
+    plan = replace(made(), findings=(FINDING, caution, warn))
     story = tell(plan, words)
     assert forbidding(plan) == (FINDING,)
-    assert "Checks: findings that forbid cutting: 1; warnings: 1; cautions: 1." in story
+    (head,) = [line for line in story if line.startswith("Checks:")]
+    assert head.startswith(
+        "Checks: findings that forbid cutting: 1; warnings: 1; open questions: 0; cautions: 1."
+    )
+    assert head.endswith("The code of the place and the makers' sheets stand above them.")
     assert [line for line in story if "B2-1" in line] == [
         "Do not cut yet. Not met at B2-1: No piece is under 50 mm. Choose another layout."
     ]
+    assert "Look: It leans." in story
+    assert "Take care, as the cover says: safe eyes." in story
     assert not any("goggles" in line for line in story)
+
+
+def test_a_warning_in_several_places_takes_one_line(words: Catalogue) -> None:
+    warn = replace(FINDING, severity="warn", statement="It leans.")
+    story = tell(replace(made(), findings=(warn, replace(warn, where="R1-1"))), words)
+    assert "Look at B2-1, R1-1. It leans." in story
+
+
+def test_questions_and_lines_to_tick_are_named_not_told(words: Catalogue) -> None:
+    ask = replace(FINDING, severity="ask", rule="hot-limit", statement="How hot?", gate="hand-over")
+    tick = replace(ask, severity="tick", rule="one-lot")
+    story = tell(replace(made(), findings=(ask, ask, tick)), words)
+    assert "Not answered yet, and on the gate list: hot limit." in story
+    assert not any("one lot" in line or "How hot" in line for line in story)
 
 
 def test_a_likely_slip_and_what_decides_are_told(words: Catalogue) -> None:

@@ -1,6 +1,7 @@
 from dataclasses import replace
 
 from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.checks.finding import Finding
 from gaugerod.core.pipeline import Plan
 from gaugerod.packet.closing import change_order, days, gates, materials
 from gaugerod.packet.paper import Checklist, Columns, Form, PageBreak, Paragraph, Table
@@ -49,16 +50,67 @@ def test_every_gate_has_something_to_tick(keyed: Plan, inches: Catalogue) -> Non
     assert all(check.items for check in checklists)
 
 
-def test_sheets_are_braced_before_the_next_wall(keyed: Plan, inches: Catalogue) -> None:
-    system = keyed.system.model_copy(update={"kind": "sheet"})
-    before = {check.title: check.items for check in checklists_of(keyed, inches)}
-    sheets = {
-        check.title: check.items for check in checklists_of(replace(keyed, system=system), inches)
-    }
-    assert list(sheets) == list(before)
-    differ = {title for title, items in sheets.items() if items != before[title]}
-    assert differ == {"Before the next wall"}
-    assert sheets["Before the next wall"][1].startswith("Braced")
+def gate_of(plan: Plan, words: Catalogue, title: str) -> tuple[str, ...]:
+    (found,) = [check.items for check in checklists_of(plan, words) if check.title == title]
+    return found
+
+
+def test_a_gate_holds_what_to_settle_then_what_to_answer_then_what_to_tick(
+    keyed: Plan, inches: Catalogue
+) -> None:
+    tick = Finding(
+        rule="one-lot",
+        severity="tick",
+        where="",
+        statement="One lot",
+        advice="Send it back.",
+        source="common practice",
+        edition="",
+        sure="common practice, no source",
+        length=False,
+        value=None,
+        limit=None,
+        gate="cut",
+    )
+    ask = replace(tick, rule="glass", severity="ask", where="B window", statement="Is it marked?")
+    how = replace(ask, rule="size", where="", statement="How wide?")
+    small = replace(tick, rule="half-module", severity="warn", where="L6-2")
+    other = replace(small, where="R6-1")
+    fall = replace(small, rule="deck-fall", where="")
+    free = replace(small, rule="looks", gate=None)
+    caution = replace(tick, rule="eyes", severity="caution")
+    plan = replace(keyed, findings=(small, other, fall, free, ask, how, caution, tick))
+    assert gate_of(plan, inches, "Before the first cut") == (
+        "Seen to: half module (L6-2, R6-1)",
+        "Seen to: deck fall",
+        "B window: Is it marked? ________",
+        "How wide? ________",
+        "One lot",
+    )
+    assert len(checklists_of(plan, inches)) == 1
+
+
+def test_each_kind_of_lining_has_its_own_lines_before_the_next_wall(
+    keyed: Plan, tiled: Plan, inches: Catalogue
+) -> None:
+    title = "Before the next wall"
+    assert any("keys home" in line for line in gate_of(keyed, inches, title))
+    assert any("95 % covered" in line for line in gate_of(tiled, inches, title))
+
+
+def test_gates_stand_in_the_order_of_the_work(keyed: Plan, inches: Catalogue) -> None:
+    assert [check.title for check in checklists_of(keyed, inches)] == [
+        "Before strip-out",
+        "Before the wall is closed",
+        "Before setting out",
+        "Before the first cut",
+        "Before each hole",
+        "Before glue or mortar",
+        "Before the next wall",
+        "Before sealing or grouting",
+        "Before water runs",
+        "Before hand-over",
+    ]
 
 
 def test_a_change_order_has_a_sheet_of_its_own(inches: Catalogue) -> None:

@@ -59,12 +59,36 @@ def test_what_forbids_cutting_is_boxed(keyed: Plan, inches: Catalogue) -> None:
 
 
 def test_one_finding_in_several_places_takes_one_row(keyed: Plan, inches: Catalogue) -> None:
-    small = replace(FINDING, where="L6-2", length=True, value=203.2)
-    many = replace(FINDING, where="R6-1", value=3.0)
-    old = replace(FINDING, value=1962.0)
-    findings = (small, many, FINDING, replace(old, statement="Old paint."))
+    wet = replace(FINDING, severity="warn")
+    small = replace(wet, where="L6-2", length=True, value=203.2)
+    many = replace(wet, where="R6-1", value=3.0)
+    old = replace(wet, value=1962.0)
+    findings = (small, many, wet, replace(old, statement="Old paint."))
     rows = tables(replace(keyed, findings=findings), inches)[1].rows
     assert rows == (
         ("Wet floors are slippery.", 'L6-2: 8", R6-1: 3', "Dry them."),
         ("Old paint.", "1962", "Dry them."),
     )
+
+
+def test_cautions_are_gathered_short_two_to_a_row(keyed: Plan, inches: Catalogue) -> None:
+    wet = replace(FINDING, rule="wet-floor", short="Dry it.")
+    old = replace(FINDING, rule="lead-paint", short="Test it.", value=1962.0)
+    box = replace(FINDING, rule="lifting", short="Two people.", value=28.8, unit="kg")
+    here, there = (
+        replace(FINDING, rule="niche", short="Shallow.", where=w) for w in ("B a", "B b")
+    )
+    last = replace(FINDING, rule="eyes", short="Glasses.")
+    found = (wet, old, box, here, there, last)
+    assert tables(replace(keyed, findings=found), inches)[1].rows == (
+        ("Wet floor", "Dry it.", "Lead paint", "Test it. (1962)"),
+        ("Lifting", "Two people. (28.8 kg, 63.5 lb)", "Niche", "Shallow. (B a, B b)"),
+        ("Eyes", "Glasses.", "", ""),
+    )
+
+
+def test_open_questions_are_counted(keyed: Plan, inches: Catalogue) -> None:
+    asked = replace(FINDING, severity="ask", gate="cut")
+    blocks = cover(replace(keyed, findings=(asked, asked)), inches)
+    strong = [b.text for b in blocks if isinstance(b, Paragraph) and b.style == "strong"]
+    assert strong == ["Questions that nobody has answered yet: 2. They stand on the gate list."]

@@ -3,8 +3,17 @@ from datetime import UTC, datetime
 import pytest
 
 from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.checks.finding import Finding
 from gaugerod.core.pipeline import Plan
-from gaugerod.packet.phrases import facts, length, moment, paper, wall_name
+from gaugerod.packet.phrases import (
+    facts,
+    found_value,
+    length,
+    moment,
+    paper,
+    rule_name,
+    wall_name,
+)
 
 
 @pytest.mark.parametrize(
@@ -47,3 +56,46 @@ def test_the_sheet_follows_the_units_unless_another_is_asked_for(
     assert paper("t", keyed.job, (), millimetres, revision=3, size=None).size == "a4"
     made = paper("t", keyed.job, (), inches, revision=3, size="a4")
     assert (made.size, made.revision, made.job) == ("a4", "Revision 3", keyed.job.name)
+
+
+@pytest.mark.parametrize(
+    ("rule", "name"),
+    [("lead-paint", "lead paint"), ("receptacle-gb", "receptacle"), ("gb-old", "gb old")],
+)
+def test_a_rule_is_named_by_its_id_without_its_place(rule: str, name: str) -> None:
+    assert rule_name(rule) == name
+
+
+@pytest.mark.parametrize(
+    ("value", "length_of", "unit", "shown"),
+    [
+        (203.2, True, "", '8"'),
+        (1962.0, False, "", "1962"),
+        (10.0, False, "celsius", "10 °C, 50 °F"),
+        (28.8, False, "kg", "28.8 kg, 63.5 lb"),
+        (25.9, False, "kg-m2", "25.9 kg/m²"),
+        (0.62, False, "m2", "0.62 m², 6.7 sq ft"),
+        (23.0, False, "hours", "23 h"),
+        (9.0, False, "days", "9 days"),
+        (None, False, "", "plywood"),
+    ],
+)
+def test_what_was_found_has_its_unit(
+    value: float | None, length_of: bool, unit: str, shown: str, inches: Catalogue
+) -> None:
+    finding = Finding(
+        rule="r",
+        severity="warn",
+        where="",
+        statement="It is so.",
+        advice="Mend it.",
+        source="common practice",
+        edition="",
+        sure="common practice, no source",
+        length=length_of,
+        value=value,
+        limit=None,
+        unit=unit,
+        word="" if value else "plywood",
+    )
+    assert found_value(finding, inches) == shown

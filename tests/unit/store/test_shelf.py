@@ -79,6 +79,69 @@ def test_rules_are_one_set_without_doubles() -> None:
     assert len(ids) == len(set(ids))
 
 
+OWN = """format = 1
+unit = "in"
+
+[[rule]]
+id = "our-joint"
+statement = "Our joints are wide."
+measure = "joint"
+holds = "at least"
+limit = "1/4"
+severity = "warn"
+advice = "Widen it."
+source = "common practice"
+sure = "common practice, no source"
+"""
+
+
+def own_rules(folder: Path, text: str) -> Library:
+    (folder / "ours.toml").write_text(text, encoding="utf-8")
+    return Library(own_rules=folder)
+
+
+def rules_refused(library: Library) -> str:
+    with pytest.raises(MaterialError) as caught:
+        library.rules()
+    return Library().words(METRIC, currency="GBP").say(caught.value.message)
+
+
+def test_a_rule_of_ones_own_comes_beside(tmp_path: Path) -> None:
+    rules = own_rules(tmp_path, OWN).rules().rule
+    assert (rules[-1].id, rules[-1].limit) == ("our-joint", 6.35)
+    assert len(rules) == len(Library().rules().rule) + 1
+
+
+def test_and_takes_the_place_of_its_namesake(tmp_path: Path) -> None:
+    rules = own_rules(tmp_path, OWN.replace("our-joint", "least-joint")).rules().rule
+    (found,) = [rule for rule in rules if rule.id == "least-joint"]
+    assert found.statement == "Our joints are wide."
+    assert len(rules) == len(Library().rules().rule)
+
+
+@pytest.mark.parametrize(
+    ("source", "told"),
+    [
+        ("", ":4: rule 1: “source” is missing. Add source = …"),
+        (
+            'source = " "\n',
+            ":12: rule 1, source: “ ” is too short. At least 3 characters are wanted.",
+        ),
+    ],
+)
+def test_a_rule_without_a_source_does_not_load_and_says_so_in_one_line(
+    tmp_path: Path, source: str, told: str
+) -> None:
+    text = OWN.replace('source = "common practice"\n', source)
+    assert rules_refused(own_rules(tmp_path, text)) == f"{tmp_path / 'ours.toml'}{told}"
+
+
+def test_a_rule_that_measures_what_nobody_knows_does_not_load(tmp_path: Path) -> None:
+    said = rules_refused(own_rules(tmp_path, OWN.replace('"joint"', '"moon"')))
+    wrong = "Rule our-joint measures “moon”, which the checks don't know."
+    assert said == f"{tmp_path / 'ours.toml'}:7: {wrong}"
+
+
 def test_words_are_said_as_the_reader_wants() -> None:
     words = Library().words(METRIC, currency="GBP")
     assert words.show(Length(1524.0)) == "1524 mm"

@@ -1,6 +1,7 @@
 """Rules held against the plan: each one that is broken becomes a finding."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from gaugerod.core.base.errors import JobError
 from gaugerod.core.base.geometry import SNAP
@@ -59,8 +60,8 @@ def check(
     Returns
     -------
     tuple of Finding
-        What breaks a rule and every caution that applies: what forbids cutting first, then
-        warnings, then cautions, each in the order of the rules.
+        What breaks a rule and all else that applies: what forbids cutting first, then
+        warnings, open questions, cautions, and lines to tick, each in the order of the rules.
 
     Raises
     ------
@@ -69,8 +70,11 @@ def check(
 
     Notes
     -----
-    A rule without a limit is a caution: it applies wherever its measure finds anything. A
-    rule with regions applies there, and where the job does not say in what region it is.
+    A rule without a limit applies wherever its measure finds anything. A rule with regions
+    applies there, and, lines to tick apart, where the job does not say in what region it is.
+    Of a code whose
+    edition the job does not say, the newest counts. What needs an answer that nobody has
+    given is asked.
     Source: own design, ``docs/theory/checks.md``.
 
     Examples
@@ -80,8 +84,9 @@ def check(
     >>> from gaugerod.core.job.document import Site
     >>> from gaugerod.core.job.sample import sample_job, sample_system
     >>> rule = {"id": "lead", "statement": "Paint in a house from before 1978 may hold lead.",
-    ...     "measure": "year-built", "holds": "at least", "number": 1978, "severity": "caution",
-    ...     "advice": "Have it tested.", "source": "40 CFR 745", "sure": "found"}
+    ...     "measure": "age-for-lead", "holds": "at least", "number": 1978, "severity": "caution",
+    ...     "short": "Test it first.", "advice": "Have it tested.", "source": "40 CFR 745",
+    ...     "sure": "found"}
     >>> rules = Rules.model_validate({"format": 1, "unit": "mm", "rule": [rule]})
     >>> job = sample_job().model_copy(update={"site": Site(built=1962)})
     >>> others = dict.fromkeys(("walls", "layout", "pieces", "cuts", "order", "days"))
@@ -101,10 +106,21 @@ def check(
     )
     found = [finding for rule in rules.rule for finding in _findings(rule, facts)]
     found.sort(key=lambda finding: _FIRST.index(finding.severity))
-    return tuple(found)
+    return tuple(_asked_once(found))
 
 
-_FIRST = ("forbid", "warn", "caution")
+def _asked_once(found: Iterable[Finding]) -> Iterator[Finding]:
+    """Leave out what is asked again: rules of several places may ask one thing."""
+    asked = set()
+    for finding in found:
+        question = (finding.where, finding.statement)
+        if finding.severity != "ask" or question not in asked:
+            yield finding
+        if finding.severity == "ask":
+            asked.add(question)
+
+
+_FIRST = ("forbid", "warn", "ask", "caution", "tick")
 
 
 def _findings(rule: Rule, facts: Facts) -> Iterator[Finding]:
@@ -113,25 +129,56 @@ def _findings(rule: Rule, facts: Facts) -> Iterator[Finding]:
     if not _applies(rule, facts):
         return
     for measured in MEASURES[rule.measure](facts):
-        if rule.side_over is None or measured.side > rule.side_over + SNAP:
+        if _is_for(rule, measured):
             yield from _held(rule, measured)
 
 
 def _applies(rule: Rule, facts: Facts) -> bool:
-    region = facts.job.site.region
-    here = not rule.regions or not region or region.upper().startswith(rule.regions)
-    return here and rule.kind in {"any", facts.system.kind}
+    site = facts.job.site
+    # Of a place that is not named, its rules count; its lines to tick would be noise.
+    here = not rule.regions or (
+        _lies_in(site.region.upper(), rule.regions) if site.region else rule.severity != "tick"
+    )
+    done = rule.severity == "tick" and rule.id in facts.job.facts.ticked
+    in_force = _in_force(rule, site.editions.get(rule.code))
+    return here and in_force and not done and rule.kind in {"any", facts.system.kind}
+
+
+def _lies_in(place: str, regions: tuple[str, ...]) -> bool:
+    return any(place == region or place.startswith(f"{region}-") for region in regions)
+
+
+def _in_force(rule: Rule, edition: int | None) -> bool:
+    """Whether a rule stands in an edition; without one it must not have been superseded."""
+    if edition is None:
+        return rule.until is None
+    return (rule.since or edition) <= edition <= (rule.until or edition)
+
+
+def _is_for(rule: Rule, measured: Measured) -> bool:
+    """Whether what was measured is of the size that a rule is for."""
+    return (
+        (rule.side_over is None or measured.side > rule.side_over + SNAP)
+        and (rule.size_from is None or measured.size >= rule.size_from - SNAP)
+        and (rule.size_below is None or measured.size < rule.size_below - SNAP)
+        and (rule.area_below is None or measured.area < rule.area_below)
+    )
 
 
 def _held(rule: Rule, measured: Measured) -> Iterator[Finding]:
-    limit, against = rule.limit, measured.against
+    limit = rule.limit
     if rule.number is not None:
-        limit = rule.number if against is None else rule.number * against
-    if limit is None:
-        yield _finding(rule, measured.where)
+        limit = rule.number * (1.0 if measured.against is None else measured.against)
+    if measured.word and rule.words:
+        if (measured.word in rule.words) != (rule.holds == "one of"):
+            yield _finding(rule, measured)
+    elif measured.value is None:
+        if rule.ask is not None:
+            yield replace(_finding(rule, measured), severity="ask", statement=rule.ask)
+    elif limit is None:
+        yield _finding(rule, measured)
     elif _breaks(rule, value=measured.value, limit=limit):
-        length = rule.limit is not None or against is not None
-        yield _finding(rule, measured.where, length=length, value=measured.value, limit=limit)
+        yield _finding(rule, measured, value=measured.value, limit=limit)
 
 
 def _breaks(rule: Rule, *, value: float, limit: float) -> bool:
@@ -144,17 +191,13 @@ def _breaks(rule: Rule, *, value: float, limit: float) -> bool:
 
 
 def _finding(
-    rule: Rule,
-    where: str,
-    *,
-    length: bool = False,
-    value: float | None = None,
-    limit: float | None = None,
+    rule: Rule, measured: Measured, *, value: float | None = None, limit: float | None = None
 ) -> Finding:
+    length = value is not None and (rule.limit is not None or measured.against is not None)
     return Finding(
         rule=rule.id,
         severity=rule.severity,
-        where=where,
+        where=measured.where,
         statement=rule.statement,
         advice=rule.advice,
         source=rule.source,
@@ -163,4 +206,8 @@ def _finding(
         length=length,
         value=value,
         limit=limit,
+        unit="" if length or value is None else measured.unit,
+        word=measured.word,
+        gate=rule.gate,
+        short=rule.short or "",
     )

@@ -31,17 +31,23 @@ class Facts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
-    """One thing measured: a length in [mm] or a plain number, and where.
+    """One thing measured: a length in [mm] or a plain number in `unit`, and where.
 
-    `where` is empty for the whole job. With `against` the value is a length and the rule's
+    `where` is empty for the whole job. An answer in words is `word`; with neither a value nor
+    a word nobody has answered yet. With `against` the value is a length and the rule's
     number a share of it. [mm]. `side` is the side of the module that decides whether a rule
-    for large modules applies. [mm].
+    for large modules applies, `size` another length that decides likewise. [mm]. `area` does
+    so too. [m2].
     """
 
     where: str = ""
-    value: float = 1.0
+    value: float | None = 1.0
+    word: str = ""
+    unit: str = ""
     against: float | None = None
     side: float = inf
+    size: float = inf
+    area: float = inf
 
 
 Measure: TypeAlias = Callable[[Facts], Sequence[Measured]]

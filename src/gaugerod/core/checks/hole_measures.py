@@ -65,10 +65,6 @@ def _proud(facts: Facts, wall: str, hole: FittedHole) -> float | None:
     return None if hole.rough_in is None or covered is None else hole.rough_in - covered
 
 
-def _valve(facts: Facts) -> list[Measured]:
-    return [Measured(where=where) for where, _, _ in _valves(facts)]
-
-
 def _valve_unread(facts: Facts) -> list[Measured]:
     return [Measured(where=where) for where, proud, _ in _valves(facts) if proud is None]
 
@@ -154,7 +150,6 @@ HOLE_MEASURES: Mapping[str, Measure] = MappingProxyType(
     {
         "plate-cover": _plate_cover,
         "pipe-clearance": _pipe_clearance,
-        "valve": _valve,
         "valve-unread": _valve_unread,
         "valve-over-least": _valve_over_least,
         "valve-over-most": _valve_over_most,

@@ -5,16 +5,14 @@ from operator import itemgetter
 from types import MappingProxyType
 from typing import TypeAlias
 
-import numpy as np
-
-from gaugerod.core.base.geometry import SNAP, Region, shape_of
+from gaugerod.core.base.geometry import Region, shape_of
 from gaugerod.core.base.widths import narrowest
 from gaugerod.core.checks.facts import Facts, Measure, Measured
 from gaugerod.core.cutting.insides import pieces_inside
 from gaugerod.core.cutting.pieces import Piece, PieceEdge
-from gaugerod.core.job.bonds import HERRINGBONE
 from gaugerod.core.job.fields import Side
 from gaugerod.core.setout.field import low_point
+from gaugerod.core.setout.hide import end_fits
 from gaugerod.core.setout.lattice import key_at
 from gaugerod.core.setout.levels import is_rake
 from gaugerod.core.survey.decks import deck_stretches
@@ -23,17 +21,29 @@ Sizes: TypeAlias = Iterator[tuple[float, float]]
 """Pairs of a length and the side of the module that it is a share of. [mm]."""
 
 
+def _finish_above(facts: Facts, level: float | None) -> list[Measured]:
+    return [] if level is None else [Measured(value=facts.layout.top - level)]
+
+
 def _finish_above_floor(facts: Facts) -> list[Measured]:
-    floor = facts.walls.floor
-    return [] if floor is None else [Measured(value=facts.layout.top - floor)]
+    return _finish_above(facts, facts.walls.floor)
 
 
-def _finish_above_drain(facts: Facts) -> list[Measured]:
-    drain = facts.walls.drain
-    return [] if drain is None else [Measured(value=facts.layout.top - drain)]
+def _sprayed_above_floor(facts: Facts) -> list[Measured]:
+    """Measure the same where water is sprayed: everywhere but round a tub without a head."""
+    return _finish_above(facts, facts.walls.floor) if _is_sprayed(facts) else []
 
 
-def _sill_height(facts: Facts) -> list[Measured]:
+def _sprayed_above_drain(facts: Facts) -> list[Measured]:
+    return _finish_above(facts, facts.walls.drain) if _is_sprayed(facts) else []
+
+
+def _is_sprayed(facts: Facts) -> bool:
+    answers = facts.job.facts
+    return answers.receptor == "shower" or answers.shower_head is not False
+
+
+def _sill_heights(facts: Facts) -> list[Measured]:
     """Height of each window above what one stands on; the deck where the drain is unread."""
     drain = facts.walls.drain
     stand = low_point(facts.walls)[1] if drain is None else drain
@@ -43,6 +53,15 @@ def _sill_height(facts: Facts) -> list[Measured]:
         for opening in wall.openings
         if opening.kind == "window"
     ]
+
+
+def _glass_unread(facts: Facts) -> list[Measured]:
+    """Find the windows whose glass nobody has looked at."""
+    return _sill_heights(facts) if facts.job.facts.safety_glass is None else []
+
+
+def _glass_unmarked(facts: Facts) -> list[Measured]:
+    return _sill_heights(facts) if facts.job.facts.safety_glass is False else []
 
 
 def _deck_fall(facts: Facts) -> list[Measured]:
@@ -62,35 +81,7 @@ def _deck_fall(facts: Facts) -> list[Measured]:
     rims = [stretch for stretch in every if stretch.part == "rim"]
     levels = [rims, *([stretch] for stretch in every if stretch.part != "rim")]
     falls = [max(s.high for s in level) - min(s.low for s in level) for level in levels if level]
-    return [Measured(value=max(falls), against=room)]
-
-
-def _bond_offset(facts: Facts) -> list[Measured]:
-    """How far rows stand off the next: nought for stack bond, none for a herringbone."""
-    pitch, pattern = facts.layout.pitch[0], facts.layout.pattern
-    found = []
-    for wall in facts.layout.walls:
-        shift = wall.row_shift
-        if pattern:
-            shift = float(np.dot(pattern.across, pattern.up)) / pitch
-        if facts.layout.bond not in HERRINGBONE:
-            offset = min(shift % pitch, pitch - shift % pitch)
-            found.append(Measured(where=wall.name, value=offset, against=pitch, side=pitch))
-    return found
-
-
-def _joint(facts: Facts) -> list[Measured]:
-    return [Measured(value=min(facts.system.joint), side=max(facts.layout.pitch))]
-
-
-def _bond_joint(facts: Facts) -> list[Measured]:
-    running = any(found.value > SNAP for found in _bond_offset(facts))
-    return _joint(facts) if running else []
-
-
-def _soft_joint(facts: Facts) -> list[Measured]:
-    gaps = facts.system.gaps
-    return [Measured(value=min(gaps.deck, gaps.butt, gaps.ceiling))]
+    return [Measured(value=round(max(falls), 2), against=room)]  # no level reads finer
 
 
 def _cut_pieces(facts: Facts) -> Iterable[Piece]:
@@ -168,18 +159,35 @@ def _sloping(piece: Piece, edge: PieceEdge) -> bool:
     return is_rake(start, end)
 
 
+def _closing_margin(facts: Facts) -> list[Measured]:
+    """Find on each wall the end piece whose lap, trim or seal has least to spare."""
+    if facts.layout.pattern:
+        return []
+    fits = end_fits(facts.walls, facts.layout, facts.system)
+    tightest = {
+        wall.name: min(
+            (fit for fit in fits if fit.wall == wall.name), key=lambda fit: fit.margin, default=None
+        )
+        for wall in facts.walls.walls
+    }
+    return [
+        Measured(where=f"{fit.wall}{fit.course} {fit.side}", value=fit.margin)
+        for fit in tightest.values()
+        if fit is not None
+    ]
+
+
 LAYOUT_MEASURES: Mapping[str, Measure] = MappingProxyType(
     {
         "finish-above-floor": _finish_above_floor,
-        "finish-above-drain": _finish_above_drain,
-        "sill-height": _sill_height,
+        "sprayed-above-floor": _sprayed_above_floor,
+        "sprayed-above-drain": _sprayed_above_drain,
+        "glass-unread": _glass_unread,
+        "glass-unmarked": _glass_unmarked,
         "deck-fall": _deck_fall,
-        "bond-offset": _bond_offset,
-        "joint": _joint,
-        "bond-joint": _bond_joint,
-        "soft-joint": _soft_joint,
         "smallest-cut": _smallest_cut,
         "narrowest": _narrowest,
         "taper": _taper,
+        "closing-margin": _closing_margin,
     }
 )

@@ -1,23 +1,12 @@
 """What a job says of its days: the room, what was done when, and the maker's clock of a hold."""
 
-import re
 from datetime import datetime
 from typing import Annotated, TypeAlias
 
-from pydantic import BeforeValidator, Field, WithJsonSchema, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
 from gaugerod.core.base.messages import Message
-from gaugerod.core.job.fields import Document, Hours, Identifier, refuse
-
-_TEMPERATURE = re.compile(r"\s*(-?\d{1,3}(?:\.\d+)?)\s*°?\s*([CF])\s*")
-
-
-def _read_temperature(value: object) -> float:
-    """Read a temperature; its unit is always written, for 50 is warm and cold. [celsius]."""
-    if isinstance(value, str) and (found := _TEMPERATURE.fullmatch(value)):
-        degrees = float(found[1])
-        return degrees if found[2] == "C" else (degrees - 32) / 1.8
-    raise refuse(Message("field.not-a-temperature", read=str(value)[:40]))
+from gaugerod.core.job.fields import Document, Hours, Identifier, Temperature, refuse
 
 
 def _read_moment(value: object) -> datetime:
@@ -30,11 +19,6 @@ def _read_moment(value: object) -> datetime:
     return moment
 
 
-Temperature: TypeAlias = Annotated[
-    float,
-    BeforeValidator(_read_temperature),
-    WithJsonSchema({"type": "string", "description": "A temperature with its unit: 60 F, 15 C."}),
-]
 Moment: TypeAlias = Annotated[datetime, BeforeValidator(_read_moment)]
 Percent: TypeAlias = Annotated[float, Field(strict=True, ge=0, le=100)]
 

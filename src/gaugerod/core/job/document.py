@@ -6,6 +6,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field
 
 from gaugerod.core.base.lengths import Unit
+from gaugerod.core.job.answers import Answers
 from gaugerod.core.job.calendar import Progress, Room
 from gaugerod.core.job.contract import Change, Contract
 from gaugerod.core.job.fields import (
@@ -39,6 +40,11 @@ class Site(Document):
     address: str = ""
     contact: str = ""
     region: str = Field(default="", description="Place whose code applies, such as US-IL or GB.")
+    editions: dict[Identifier, Annotated[int, Field(strict=True, ge=1900, le=2200)]] = Field(
+        default_factory=dict,
+        description="Year of each code in force there, such as { IRC = 2021, NEC = 2023 }; "
+        "of a code left out, the newest counts.",
+    )
     built: Annotated[int, Field(strict=True, ge=1000, le=2200)] | None = Field(
         default=None, description="Year the house was built."
     )
@@ -111,6 +117,9 @@ class Fixture(Document):
     kind: Literal["shelf", "dish", "bar", "rail"]
     size: tuple[PositiveLength, PositiveLength] = Field(description="Width and height.")
     clear: NonNegativeLength = 0.0
+    backing: bool | None = Field(
+        default=None, description="Is there wood behind its fixings, that holds them?"
+    )
 
 
 class Hollow(Document):
@@ -274,6 +283,7 @@ class Job(Document):
     display: Literal["imperial", "metric"] | None = None
     timezone: str = "UTC"
     site: Site = Site()
+    facts: Answers = Answers()
     survey: Survey
     choices: Choices
     calendar: WorkingWeek

@@ -1,6 +1,7 @@
 """Field types of the documents: lengths in the document's unit, money, names."""
 
 import math
+import re
 from collections.abc import Mapping
 from datetime import date, datetime, time
 from decimal import ROUND_HALF_UP, Decimal
@@ -201,5 +202,27 @@ Identifier: TypeAlias = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][
 WallName: TypeAlias = Annotated[str, StringConstraints(pattern=r"^[A-Z]{1,2}$")]
 Share: TypeAlias = Annotated[float, Field(strict=True, ge=0, le=1)]
 Hours: TypeAlias = Annotated[float, Field(strict=True, ge=0, le=10_000)]
+_TEMPERATURE = re.compile(r"\s*(?P<number>-?\d{1,3}(?:\.\d+)?)\s*°?\s*(?P<scale>[CF])\s*")
+_HOTTEST = 100.0  # [degrees C]
+
+
+def _read_temperature(value: object) -> float:
+    """Read a temperature; its scale is always written, for 50 is warm and cold. [celsius]."""
+    found = _TEMPERATURE.fullmatch(value) if isinstance(value, str) else None
+    degrees = float(found["number"]) if found else 0.0
+    celsius = degrees if found and found["scale"] == "C" else (degrees - 32) / 1.8
+    if not found or abs(celsius) > _HOTTEST:
+        raise refuse(Message("field.not-a-temperature", read=str(value)[:40]))
+    return celsius
+
+
+# Read with its scale, kept in degrees Celsius.
+Temperature: TypeAlias = Annotated[
+    float,
+    BeforeValidator(_read_temperature),
+    WithJsonSchema(
+        {"type": "string", "description": "A temperature with its scale, such as '68 F' or '20 C'."}
+    ),
+]
 Side: TypeAlias = Literal["left", "right", "bottom", "top"]
 Turn: TypeAlias = Literal["lying", "standing"]

@@ -189,6 +189,7 @@ class Grout(Document):
     """What fills the joints of tile."""
 
     name: Name
+    binder: Literal["cement", "epoxy"] = "cement"
     density: Annotated[
         float, Field(strict=True, gt=0, le=4, description="Dry powder in a litre of joint, kg.")
     ]
@@ -217,12 +218,6 @@ class System(Document):
     joint: tuple[NonNegativeLength, NonNegativeLength] = Field(
         description="Joint left and right, joint above and below; nought where keyed. Between "
         "sheets, the bonded seam or the web of the seam trim."
-    )
-    differs: NonNegativeLength = Field(
-        default=0.0, description="How much tiles of one box differ in size, where it was measured."
-    )
-    warp: NonNegativeLength = Field(
-        default=0.0, description="How much an edge may be warped, by the maker's sheet."
     )
     weight: Annotated[float, Field(strict=True, gt=0, le=200, description="One module, kg.")]
     per_box: Annotated[int, Field(strict=True, ge=1, le=10_000)]

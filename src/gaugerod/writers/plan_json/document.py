@@ -413,10 +413,13 @@ class DayPart(Part):
 
 
 class FindingPart(Part):
-    """A rule that something on this job meets; lengths in mm where `length` is true."""
+    """A rule that something on this job meets; lengths in mm where `length` is true.
+
+    What asks has a question for its statement. `gate` is what it must be settled before.
+    """
 
     rule: str
-    severity: Literal["forbid", "warn", "caution"]
+    severity: Literal["forbid", "warn", "ask", "caution", "tick"]
     where: str
     statement: str
     advice: str
@@ -426,6 +429,10 @@ class FindingPart(Part):
     length: bool
     value: float | None
     limit: float | None
+    unit: str = Field(description="Unit of a value that is no length, such as kg or hours.")
+    word: str = Field(description="An answer instead of a value.")
+    gate: str | None
+    short: str = Field(description="A caution in a dozen words.")
 
 
 class PlanDocument(Part):

@@ -114,7 +114,9 @@ def test_a_limit_of_its_own_beats_what_is_measured_against(hold: Holding) -> Non
 
 
 def test_a_caution_has_no_value(hold: Holding) -> None:
-    (found,) = hold(rule(severity="caution"), measured=Measured(where="L valve", value=3.0))
+    (found,) = hold(
+        rule(severity="caution", short="Mind it."), measured=Measured(where="L valve", value=3.0)
+    )
     assert (found.where, found.length, found.value, found.limit) == ("L valve", False, None, None)
 
 
@@ -145,12 +147,13 @@ def test_a_rule_of_a_state_is_not_for_its_neighbour(facts: Facts, hold: Holding)
 
 
 def test_what_forbids_comes_first(hold: Holding) -> None:
+    severities = ("tick", "caution", "warn", "ask", "forbid", "warn")
     rows = [
-        rule(id=name, severity=severity)
-        for name, severity in (("a", "caution"), ("b", "warn"), ("c", "forbid"), ("d", "warn"))
+        rule(id=name, severity=severity, gate="cut", short="Mind it.")
+        for name, severity in zip("abcdef", severities, strict=True)
     ]
     found = hold(*rows, measured=Measured())
-    assert [finding.rule for finding in found] == ["c", "b", "d", "a"]
+    assert [finding.rule for finding in found] == ["e", "c", "f", "d", "b", "a"]
 
 
 def test_an_unknown_measure_is_named(hold: Holding) -> None:
@@ -189,8 +192,123 @@ def test_nor_does_one_that_leaves_it_out(field: str) -> None:
         {"limit": 3},
         {"number": 3},
         {"holds": "at least", "limit": 3, "number": 3},
+        {"holds": "one of", "words": ["yes"], "number": 3},
     ],
 )
 def test_a_rule_has_one_limit_or_none(fields: dict[str, object]) -> None:
     with pytest.raises(ValidationError, match=re.escape("checks.one-limit")):
         rule(**fields)
+
+
+@pytest.mark.parametrize(
+    ("key", "fields"),
+    [
+        ("checks.words", {"holds": "one of"}),
+        ("checks.words", {"words": ["yes"]}),
+        ("checks.words", {"holds": "at most", "number": 3, "words": ["yes"]}),
+        ("checks.no-gate", {"severity": "tick"}),
+        ("checks.no-gate", {"severity": "ask"}),
+        ("checks.no-gate", {"ask": "How high is it?"}),
+        ("checks.not-short", {"severity": "caution"}),
+        ("checks.no-code", {"since": 2018}),
+        ("checks.no-code", {"until": 2018}),
+    ],
+)
+def test_a_rule_is_whole(key: str, fields: dict[str, object]) -> None:
+    with pytest.raises(ValidationError, match=re.escape(key)):
+        rule(**fields)
+
+
+@pytest.mark.parametrize(
+    ("holds", "word", "findings"),
+    [("one of", "yes", 0), ("one of", "no", 1), ("none of", "yes", 1), ("none of", "no", 0)],
+)
+def test_an_answer_in_words(hold: Holding, holds: str, word: str, findings: int) -> None:
+    found = hold(rule(holds=holds, words=["yes"]), measured=Measured(word=word))
+    assert [one.word for one in found] == [word] * findings
+
+
+def test_a_rule_without_limit_is_met_by_any_word(hold: Holding) -> None:
+    (found,) = hold(rule(), measured=Measured(word="tub"))
+    assert (found.word, found.value) == ("tub", None)
+
+
+def test_what_nobody_answered_is_asked(hold: Holding) -> None:
+    asking = rule(holds="at least", limit=10, ask="How wide is it?", gate="close")
+    (found,) = hold(asking, measured=Measured(where="R", value=None))
+    assert (found.severity, found.statement) == ("ask", "How wide is it?")
+    assert (found.where, found.gate, found.value, found.length) == ("R", "close", None, False)
+    assert hold(rule(holds="at least", limit=10), measured=Measured(value=None)) == ()
+
+
+def test_what_two_rules_ask_is_asked_once(hold: Holding) -> None:
+    one, two = (
+        rule(id=name, holds="at least", limit=limit, ask="How wide is it?", gate="close")
+        for name, limit in (("low", 10), ("high", 20))
+    )
+    assert [found.rule for found in hold(one, two, measured=Measured(value=None))] == ["low"]
+    assert [found.rule for found in hold(one, two, measured=Measured(value=1.0))] == ["low", "high"]
+
+
+def test_a_line_that_is_ticked_is_not_on_the_list(facts: Facts, hold: Holding) -> None:
+    answers = facts.job.facts.model_copy(update={"ticked": ("tried",)})
+    done = replace(facts, job=facts.job.model_copy(update={"facts": answers}))
+    line = rule(severity="tick", gate="cut")
+    assert len(hold(line, measured=Measured())) == 1
+    assert hold(line, measured=Measured(), on=done) == ()
+    # Nothing else can be ticked away.
+    assert len(hold(rule(severity="forbid"), measured=Measured(), on=done)) == 1
+
+
+@pytest.mark.parametrize(
+    ("years", "edition", "findings"),
+    [
+        ({"since": 2015}, None, 1),
+        ({"since": 2015}, 2012, 0),
+        ({"since": 2015}, 2015, 1),
+        ({"until": 2012}, None, 0),  # superseded
+        ({"until": 2012}, 2012, 1),
+        ({"until": 2012}, 2015, 0),
+        ({}, 2015, 1),
+    ],
+)
+def test_a_rule_of_some_editions(
+    facts: Facts, hold: Holding, years: dict[str, int], edition: int | None, findings: int
+) -> None:
+    site = Site(editions={"IBC": edition} if edition else {})
+    there = replace(facts, job=facts.job.model_copy(update={"site": site}))
+    assert len(hold(rule(code="IBC", **years), measured=Measured(), on=there)) == findings
+
+
+def test_a_rule_of_a_city_is_for_no_other_place(facts: Facts, hold: Holding) -> None:
+    city = rule(regions=("US-IL-CHICAGO",))
+    for region, findings in (("US-IL-CHICAGO", 1), ("US-IL", 0), ("US-IL-CHICAGOLAND", 0)):
+        assert len(hold(city, measured=Measured(), on=in_region(facts, region))) == findings
+
+
+@pytest.mark.parametrize(
+    ("fields", "size", "area", "findings"),
+    [
+        ({"size_from": 6}, 6.0, 1.0, 1),
+        ({"size_from": 6}, 5.9, 1.0, 0),
+        ({"size_below": 6}, 5.9, 1.0, 1),
+        ({"size_below": 6}, 6.0, 1.0, 0),
+        ({"area_below": 0.8}, 6.0, 0.79, 1),
+        ({"area_below": 0.8}, 6.0, 0.8, 0),
+    ],
+)
+def test_a_rule_for_some_sizes(
+    hold: Holding, fields: dict[str, float], size: float, area: float, findings: int
+) -> None:
+    assert len(hold(rule(**fields), measured=Measured(size=size, area=area))) == findings
+
+
+def test_a_number_that_is_no_length_has_its_unit(hold: Holding) -> None:
+    (found,) = hold(rule(holds="at most", number=23), measured=Measured(value=28.8, unit="kg"))
+    assert (found.value, found.unit, found.length) == (28.8, "kg", False)
+
+
+def test_a_line_to_tick_of_a_place_needs_the_place(facts: Facts, hold: Holding) -> None:
+    line = rule(severity="tick", gate="cut", regions=("AU",))
+    assert hold(line, measured=Measured()) == ()
+    assert len(hold(line, measured=Measured(), on=in_region(facts, "AU"))) == 1

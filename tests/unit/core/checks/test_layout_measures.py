@@ -3,22 +3,25 @@ from dataclasses import replace
 from typing import Literal
 
 import pytest
+from tests.rule_cases import said
 
 from gaugerod.core.base.geometry import Box, Point, Region
 from gaugerod.core.checks.facts import Facts, Measured
-from gaugerod.core.checks.layout_measures import LAYOUT_MEASURES
+from gaugerod.core.checks.measures import MEASURES
 from gaugerod.core.cutting.pieces import PieceEdge
 from gaugerod.core.job.document import PatternBond
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.sample import sample_tile
 from gaugerod.core.setout.bonded import pattern_of
+from gaugerod.core.setout.hide import end_fits
+from gaugerod.core.setout.sample import sample_layout
 
 Measuring = Callable[[str, Facts], list[Measured]]
 
 
 @pytest.fixture
 def measure() -> Measuring:
-    return lambda name, facts: list(LAYOUT_MEASURES[name](facts))
+    return lambda name, facts: list(MEASURES[name](facts))
 
 
 def shifted(facts: Facts, shift: float) -> Facts:
@@ -29,23 +32,23 @@ def shifted(facts: Facts, shift: float) -> Facts:
 def test_the_finish_above_floor_and_drain(facts: Facts, measure: Measuring) -> None:
     # 730 + 1140 and 730 + 1100
     assert measure("finish-above-floor", facts) == [Measured(value=1870.0)]
-    assert measure("finish-above-drain", facts) == [Measured(value=1830.0)]
+    assert measure("sprayed-above-drain", facts) == [Measured(value=1830.0)]
     unread = replace(facts, walls=replace(facts.walls, floor=None, drain=None))
-    assert measure("finish-above-floor", unread) == measure("finish-above-drain", unread) == []
+    assert measure("finish-above-floor", unread) == measure("sprayed-above-drain", unread) == []
 
 
 def test_sills_stand_above_the_drain_or_else_the_deck(facts: Facts, measure: Measuring) -> None:
     # 250 + 1100, and 250 + 760 from the low point of the deck
-    assert measure("sill-height", facts) == [Measured(where="B window", value=1350.0)]
+    assert measure("glass-unread", facts) == [Measured(where="B window", value=1350.0)]
     unread = replace(facts, walls=replace(facts.walls, drain=None))
-    assert measure("sill-height", unread) == [Measured(where="B window", value=1010.0)]
+    assert measure("glass-unread", unread) == [Measured(where="B window", value=1010.0)]
 
 
 def test_a_niche_has_no_glass(facts: Facts, measure: Measuring) -> None:
     left, back, right = facts.walls.walls
     niche = replace(back, openings=(replace(back.openings[0], kind="niche"),))
     walls = replace(facts.walls, walls=(left, niche, right))
-    assert measure("sill-height", replace(facts, walls=walls)) == []
+    assert measure("glass-unread", replace(facts, walls=walls)) == []
 
 
 def test_the_fall_of_the_deck_against_one_course(facts: Facts, measure: Measuring) -> None:
@@ -166,7 +169,7 @@ def test_rows_of_a_pattern_stand_off_each_other_as_courses_do(
     laid = replace(tiled, layout=replace(tiled.layout, bond=bond, pattern=pattern))
     found = measure("bond-offset", laid)
     assert [one.value for one in found] == pytest.approx(offsets, abs=1e-6)
-    assert measure("deck-fall", laid) == []
+    assert measure("deck-fall", laid) == measure("closing-margin", laid) == []
 
 
 def test_a_point_is_as_wide_as_it_is_across_and_tapers_no_one_sees(
@@ -182,3 +185,40 @@ def test_a_point_is_as_wide_as_it_is_across_and_tapers_no_one_sees(
     laid = replace(tiled, layout=replace(tiled.layout, pattern=pattern), pieces=(half,))
     assert measure("narrowest", laid)[0].value == pytest.approx(200.0 / 2**0.5)
     assert measure("taper", laid) == []
+
+
+def test_the_tightest_end_of_each_wall(facts: Facts, measure: Measuring) -> None:
+    walls, layout, system = sample_layout()
+    found = measure("closing-margin", replace(facts, walls=walls, layout=layout, system=system))
+    fits = end_fits(walls, layout, system)
+    assert [one.where[0] for one in found] == ["L", "B", "R"]
+    for one in found:
+        margins = [fit.margin for fit in fits if fit.wall == one.where[0]]
+        assert one.value == min(margins)
+
+
+@pytest.mark.parametrize(
+    ("receptor", "head", "measured"),
+    [
+        (None, None, 1),
+        ("tub", None, 1),
+        ("tub", True, 1),
+        ("tub", False, 0),
+        (None, False, 0),
+        ("shower", False, 1),
+    ],
+)
+def test_a_tub_without_a_shower_head_is_not_sprayed(
+    facts: Facts, measure: Measuring, receptor: str | None, head: bool | None, measured: int
+) -> None:
+    dry = said(facts, receptor=receptor, shower_head=head)
+    assert len(measure("sprayed-above-floor", dry)) == measured
+    assert len(measure("sprayed-above-drain", dry)) == measured
+    assert len(measure("finish-above-floor", dry)) == 1
+
+
+def test_looked_at_glass_is_not_asked_about(facts: Facts, measure: Measuring) -> None:
+    marked, plain = said(facts, safety_glass=True), said(facts, safety_glass=False)
+    assert measure("glass-unread", marked) == measure("glass-unmarked", marked) == []
+    assert measure("glass-unread", plain) == measure("glass-unmarked", facts) == []
+    assert measure("glass-unmarked", plain) == measure("glass-unread", facts)

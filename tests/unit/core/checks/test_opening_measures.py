@@ -1,6 +1,4 @@
 from dataclasses import replace
-from importlib.resources import files
-from tomllib import loads
 from typing import Literal
 
 import pytest
@@ -9,10 +7,9 @@ from gaugerod.core.checks.check import check
 from gaugerod.core.checks.facts import Facts, Measured
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.checks.opening_measures import OPENING_MEASURES
-from gaugerod.core.job.rules import Rules
+from gaugerod.store.shelf import Library
 
-DOCUMENT = loads((files("gaugerod") / "data/rules/general.toml").read_text("utf-8"))
-RULES = Rules.model_validate(DOCUMENT, context={"unit": DOCUMENT["unit"]})
+RULES = Library().rules()
 
 
 def changed(
