@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 from math import cos, pi
 
 import pytest
@@ -288,13 +288,28 @@ def test_edges_go_round_a_piece_and_kept_ones_are_the_factorys(alcove: Alcove) -
         assert set(piece.keeps) == kept
 
 
+def line_meetings(piece: shapely.Polygon, *, wide: float, high: float) -> list[Point]:
+    """Where the lines of the sides of a piece meet each other and the edges of its module."""
+    frame = shapely.box(0.0, 0.0, wide, high).exterior.coords
+    sides = [*pairwise(piece.exterior.coords), *pairwise(frame)]
+    found: list[Point] = [(x, y) for x, y in piece.exterior.coords]
+    for (a, b), (c, d) in combinations(sides, 2):
+        ab, cd = (b[0] - a[0], b[1] - a[1]), (d[0] - c[0], d[1] - c[1])
+        cross = ab[0] * cd[1] - ab[1] * cd[0]
+        if abs(cross) > 1e-9:
+            part = ((c[0] - a[0]) * cd[1] - (c[1] - a[1]) * cd[0]) / cross
+            found.append((a[0] + part * ab[0], a[1] + part * ab[1]))
+    return found
+
+
 @share(4)
 @given(alcoves())
-def test_marks_lead_to_the_corners_and_holes_of_a_piece(alcove: Alcove) -> None:
+def test_marks_lead_to_the_cuts_and_holes_of_a_piece(alcove: Alcove) -> None:
+    """A cut is marked where its line meets an edge of the module, or the line of another cut."""
     found = lined(surveyed(alcove), alcove.system)
     wide, high = alcove.system.face
     for piece in found.pieces(found.short.layouts[0]):
-        corners = in_module(piece, high).exterior.coords
+        corners = line_meetings(in_module(piece, high), wide=wide, high=high)
         holes = {hole.name: (hole.x, hole.y) for hole in piece.holes}
         marked: dict[str, set[str]] = {name: set() for name in holes}
         for mark in piece.marks:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 import shapely
 
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.base.geometry import Box, Point, Region, regions_of, shape_of
+from gaugerod.core.base.geometry import SNAP, Box, Point, Region, regions_of, shape_of
 from gaugerod.core.cutting.edge_marks import along
 from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.sheet.corners import Corner, bites, corners, face_of, frame_of
@@ -121,6 +121,8 @@ def _figures(piece: Piece, face: Box, words: Catalogue, height: float) -> Iterat
         if mark.what not in STRAIGHT | SLANTED or (mark.what in STRAIGHT and shown in drawn):
             continue
         drawn.add(shown)
+        if mark.value < SNAP:  # a cut that runs into a corner: there is no length to draw
+            continue
         side = mark.what.removeprefix("along ")
         yield _beside(mark, text, face, height, row=rows[side], side=side)
         rows[side] += 1

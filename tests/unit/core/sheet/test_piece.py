@@ -85,6 +85,15 @@ def test_two_cuts_from_one_edge_stand_in_two_rows(words: Catalogue) -> None:
     assert second.line[0][1] < first.line[0][1] < 0.0
 
 
+def test_a_cut_that_runs_into_a_corner_has_no_length_to_draw(words: Catalogue) -> None:
+    triangle = piece(
+        ((0.0, 0.0), (600.0, 0.0), (600.0, 200.0)),
+        mark("left", "bottom", 0.0, "top"),
+        mark("right", "bottom", 200.0, "top"),
+    )
+    assert [item.label.text for item in figures(draw_piece(triangle, (), words))] == ["200"]
+
+
 def test_corners_of_a_notch_are_numbered(words: Catalogue) -> None:
     items = draw_piece(NOTCH, (), words).items
     assert [item.text for item in items if isinstance(item, Text)] == ["a1", "a2", "a3"]
