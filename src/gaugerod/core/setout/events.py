@@ -11,7 +11,7 @@ from gaugerod.core.job.document import Choices
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.clearance import clear_starts
-from gaugerod.core.setout.finish import finish_above
+from gaugerod.core.setout.finish import finish_above, least_finish
 from gaugerod.core.setout.lattice import key_at
 from gaugerod.core.setout.levels import feet
 from gaugerod.core.setout.openings import EASE, opening_boxes
@@ -24,7 +24,7 @@ SAME = 1e-6
 """Positions this near are one event: finer than `SNAP`, so that no limit lies between. [mm]"""
 
 _EASED = [sign * (EASE + beyond) for sign in (-1, 1) for beyond in (-2 * SNAP, 2 * SNAP)]
-"""Just within and just beyond the distance at which a jamb is taken to lie on a joint. [mm]"""
+"""Just within and just beyond the distance at which an edge is taken to lie on a joint. [mm]"""
 
 Height: TypeAlias = tuple[str, float]
 Phase: TypeAlias = tuple[str, float]
@@ -99,6 +99,8 @@ def _lines(
     """Yield heights at which the top of a course would be in a good place."""
     least, gaps = system.cutting.least, system.gaps
     strips = least, face / 2
+    # Just high enough for a finish on a line: a hair lower, and there would be a course more.
+    yield "enough", least_finish(walls, choices, system)
     for finish in dict.fromkeys((choices.finish, *(wall.finish for wall in walls.walls))):
         if isinstance(finish, float):
             top = finish_above(walls, finish)
@@ -110,6 +112,9 @@ def _lines(
         for opening in opening_boxes(wall, system):
             yield "sill", opening.bottom
             yield "head", opening.top - joint
+            for off in _EASED:
+                yield "strip", opening.bottom + off
+                yield "strip", opening.top - joint + off
             middle = (opening.bottom + opening.top - joint) / 2
             yield "even-strips", middle
             yield "even-strips", middle + (face + joint) / 2

@@ -106,12 +106,44 @@ def finish_line(
         return ceiling
     if finish != "line":
         return finish_above(walls, finish)
-    needed = finish_above(walls, choices.least_finish)
-    for wall in walls.walls:
-        for hole in wall.holes:
-            needed = max(needed, hole.y + hole.diameter / 2 + system.gaps.hole_clear)
+    needed = least_finish(walls, choices, system)
     courses = -int((first_course - needed + 1e-6) // pitch)
     return min(first_course + max(courses, 0) * pitch, ceiling)
+
+
+def least_finish(walls: Walls, choices: Choices, system: System) -> float:
+    """Return the height that a finish on a course line must reach.
+
+    Parameters
+    ----------
+    walls
+        The surveyed alcove. [mm]
+    choices
+        The setter's choices, with the lowest finish that the place allows. [mm]
+    system
+        The material, for the clearance of holes. [mm]
+
+    Returns
+    -------
+    float
+        Its height from the datum. [mm]
+
+    Notes
+    -----
+    Source: as `finish_line`.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> job = sample_job()
+    >>> walls = fit_walls(job)
+    >>> least_finish(walls, job.choices, sample_system()) >= finish_above(walls, 1828.8)
+    True
+    """
+    clear = system.gaps.hole_clear
+    holes = (hole.y + hole.diameter / 2 + clear for wall in walls.walls for hole in wall.holes)
+    return max([finish_above(walls, choices.least_finish), *holes])
 
 
 def order_reasons(layout: Layout, low: float) -> tuple[Message, ...]:

@@ -217,6 +217,12 @@ def test_course_lines_at_a_finish_of_given_height_are_tried() -> None:
     assert heights(walls, finish=1050.0)["finish"] == pytest.approx([67.0], abs=0.01)
 
 
+def test_a_course_line_just_high_enough_to_finish_on_is_tried() -> None:
+    # The floor is 380 under -760: 1828.8 over it are 688.8, over -757 less five courses -54.2,
+    # too low; less four 245.8.
+    assert heights(fit_walls(sample_job()))["enough"] == pytest.approx([245.8], abs=0.01)
+
+
 def test_a_course_line_on_a_ledge_is_tried() -> None:
     walls = fit_walls(sample_job())
     back = walls.walls[1]
