@@ -41,9 +41,10 @@ def a_square_foot(shop: RateTable, id_: str, *, inches: tuple[float, float]) -> 
     """Low, likely and high hours to set a square foot of pieces of a size."""
     one = task(shop, id_)
     pieces = 144 / (inches[0] * inches[1])
-    assert (one.per, [also.per for also in one.also]) == ("square metre", ["piece"])
-    area, each = ((part.range[0], part.hours, part.range[1]) for part in (one, *one.also))
-    return [m2 * SQUARE_FOOT + pieces * piece for m2, piece in zip(area, each, strict=True)]
+    by = {"square metre": SQUARE_FOOT, "piece": pieces}
+    rows = [(part.range[0], part.hours, part.range[1]) for part in (one, *one.also)]
+    shares = [by[part.per] for part in (one, *one.also)]
+    return [sum(x * n for x, n in zip(row, shares, strict=True)) for row in zip(*rows, strict=True)]
 
 
 @pytest.mark.parametrize("shop", SHOPS, ids=lambda shop: shop.id)
