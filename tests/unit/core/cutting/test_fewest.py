@@ -1,5 +1,9 @@
+import json
+from pathlib import Path
+
 import pytest
 
+from gaugerod.core.cutting import covering, near_patterns
 from gaugerod.core.cutting.covering import Covering
 from gaugerod.core.cutting.fewest import fewest
 from gaugerod.core.cutting.rooms import BOTTOM, LEFT, RIGHT, TOP, Kind, Room
@@ -27,3 +31,34 @@ def test_a_groove_is_not_shed_by_a_cut_that_takes_nothing_off() -> None:
     found = fewest(room)
     assert len(found.trees) == 3
     assert found.bound == 3
+
+
+def test_without_rounds_the_bound_is_that_of_area() -> None:
+    corner = Kind(10, 10, LEFT | BOTTOM)
+    found = fewest(Room(width=100, height=50, kerf=2, kinds=(corner,), demand=(3,)), rounds=0)
+    assert (len(found.trees), found.bound) == (3, 1)
+
+
+def test_a_gap_that_takes_too_much_work_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    # The linear bound of this room is 27, and 28 is the fewest: shown by going through patterns.
+    text = (Path(__file__).parents[3] / "data" / "alcove_rooms.json").read_text("utf-8")
+    (raw,) = (one for one in json.loads(text)["rooms"] if one["name"].endswith("rot180_d28"))
+    bits = {"L": LEFT, "R": RIGHT, "B": BOTTOM, "T": TOP}
+    room = Room(
+        width=raw["module"][0],
+        height=raw["module"][1],
+        kerf=raw["kerf"],
+        kinds=tuple(Kind(w, h, sum(bits[e] for e in edges)) for w, h, edges, _ in raw["pieces"]),
+        demand=tuple(count for *_, count in raw["pieces"]),
+        half_turn=True,
+    )
+    monkeypatch.setattr(near_patterns, "WORK", 0)
+    found = fewest(room)
+    assert (len(found.trees), found.bound) == (28, 27)
+
+
+def test_over_many_patterns_no_fewer_cuts_are_looked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    corner = Kind(10, 10, LEFT | BOTTOM)
+    monkeypatch.setattr(covering, "MANY", 0)
+    found = fewest(Room(width=100, height=50, kerf=2, kinds=(corner,), demand=(3,)))
+    assert (len(found.trees), found.bound) == (3, 3)

@@ -48,6 +48,7 @@ def test_the_cuts_give_the_pieces_they_are_listed_for() -> None:
 
 def test_a_plan_is_found_or_shown_not_to_be_there() -> None:
     # Four pieces; only (5 left, 4 right) share a strip, so three strips at least... and enough.
+    assert one_plan(STRIP, (5, 5, 5), modules=1, effort=Effort(MUCH)) == ()
     assert one_plan(STRIP, (5, 5, 5), modules=2, effort=Effort(MUCH)) == ()
     found = one_plan(STRIP, (5, 5, 5), modules=3, effort=Effort(MUCH))
     assert found is not None
