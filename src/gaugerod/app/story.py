@@ -16,8 +16,8 @@ from gaugerod.core.setout.odds import LimitOdds
 from gaugerod.core.takeoff.order import OrderLine
 from gaugerod.packet.phrases import day, rule_name
 
-MOST_LINES = 45
-"""What a screen shows at once."""
+MOST_LINES = 60
+"""More than any job has said yet: a stop, so that no job floods the screen."""
 _MOST_TO_BUY = 8
 _MOST_OF_A_KIND = 6
 _MOST_WALLS = 12
