@@ -20,7 +20,8 @@ from gaugerod.core.job.materials import Meets, System
 from gaugerod.core.setout.events import phases
 from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Layout, Meeting, ShortList, Turn
-from gaugerod.core.setout.score import Score, score_phases
+from gaugerod.core.setout.score import score_phases
+from gaugerod.core.setout.scores import Score
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.setout.strips import Case, batch_of
 from gaugerod.core.sheet.chain import segments

@@ -5,7 +5,8 @@ import numpy as np
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
 from gaugerod.core.setout.layout import Layout, WallLayout, lattice_on, placed_pattern, top_of
-from gaugerod.core.setout.score import Score, score_phases
+from gaugerod.core.setout.score import score_phases
+from gaugerod.core.setout.scores import Score
 from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.setout.turned_score import ground_of, score_pattern
 from gaugerod.core.survey.walls import FittedWall, Walls

@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from gaugerod.core.job.document import Choices
-from gaugerod.core.setout.events import bond_phases
-from gaugerod.core.setout.score import Score, hopeless, score_phases
+from gaugerod.core.setout.events import Phase, bond_phases
+from gaugerod.core.setout.score import hopeless, scores_of
+from gaugerod.core.setout.scores import Score, Scores
 from gaugerod.core.setout.strips import Array, Batch
 
 PER_WALL = 2
@@ -19,7 +20,7 @@ APART = 10.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scored:
-    """One phase on one wall, with its price in looks. [mm], [cents].
+    """One phase on one wall, with its price in looks, fault by fault too. [mm], [cents].
 
     `batch` is of one lattice, that of its bond.
     """
@@ -28,6 +29,7 @@ class Scored:
     centring: str
     phase: float
     score: Score
+    faults: dict[str, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,15 +84,50 @@ def best_phases(
         () if limits else tried
         for tried, limits in zip(bond_phases(bare, shifts, choices), broken, strict=True)
     ]
-    scores = iter(_scored_at_once(bonds, [[x for _, x in tried] for tried in tries]))
-    found = []
+    scores = _scored_at_once(bonds, [[x for _, x in tried] for tried in tries])
+    refused.update(scores.refused if scores else ())
+    found, first = [], 0
     for bond, tried in zip(bonds, tries, strict=True):
-        own = [Scored(batch=bond, centring=name, phase=x, score=next(scores)) for name, x in tried]
-        for one in own:
-            refused.update(one.score.refused)
-        legal = [one for one in own if not one.score.refused]
-        found.append(Best(kept=_best(legal), tried=max(len(tried), 1)))
+        kept: list[Scored] = []
+        if scores and tried:
+            kept = _best(bond, tried, scores, first)
+        found.append(Best(kept=tuple(kept), tried=max(len(tried), 1)))
+        first += len(tried)
     return found
+
+
+def scored(batch: Batch, phase: Phase, scores: Scores, i: int) -> Scored:
+    """Return one phase with its score.
+
+    Parameters
+    ----------
+    batch
+        Its wall and lattice. [mm]
+    phase
+        What is centred, and where some module begins. [mm]
+    scores
+        The scores among which its own is. [cents]
+    i
+        Where, from 0. [1]
+
+    Returns
+    -------
+    Scored
+        The phase. [mm]
+
+    Notes
+    -----
+    Source: none needed.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_batch
+    >>> batch = sample_batch(455.5)
+    >>> scored(batch, ("module", 455.5), scores_of(batch), 0).score.refused
+    ()
+    """
+    name, x = phase
+    return Scored(batch=batch, centring=name, phase=x, score=scores.one(i), faults=scores.faults(i))
 
 
 def _with_shift(bare: Batch, shift: float) -> Batch:
@@ -98,30 +135,45 @@ def _with_shift(bare: Batch, shift: float) -> Batch:
     return replace(bare, lattice=lattice, shifts=np.array([shift]))
 
 
-def _scored_at_once(bonds: Sequence[Batch], tries: Sequence[Sequence[float]]) -> tuple[Score, ...]:
-    """Score the phases of every bond, one bond after the other."""
+def _scored_at_once(bonds: Sequence[Batch], tries: Sequence[Sequence[float]]) -> Scores | None:
+    """Score the phases of every bond, one bond after the other; nothing where there are none."""
     every: Array = np.array([x for tried in tries for x in tried])
     if not len(every):
-        return ()
+        return None
     counts = [len(tried) for tried in tries]
     shifts = np.repeat([bond.shifts[0] for bond in bonds], counts)
-    return score_phases(replace(bonds[0], phases=every, shifts=shifts))
+    return scores_of(replace(bonds[0], phases=every, shifts=shifts))
 
 
-def _best(legal: Sequence[Scored]) -> tuple[Scored, ...]:
-    """Return the phases that look best, then those with the fewest cuts."""
-    looks = _apart(sorted(legal, key=lambda one: (one.score.looks, one.score.cuts)), ())
-    return _apart(sorted(legal, key=lambda one: (one.score.cuts, one.score.looks)), looks)
+def _best(bond: Batch, tried: Sequence[Phase], scores: Scores, first: int) -> list[Scored]:
+    """Return the phases that look best, then those with the fewest cuts.
+
+    Their scores begin at `first`.
+    """
+    own = slice(first, first + len(tried))
+    legal = np.flatnonzero(scores.legal[own])
+    looks, cuts = scores.looks[own][legal], scores.cuts[own][legal]
+    pitch = bond.lattice.pitch[0]
+    kept: list[Phase] = []
+    places: list[int] = []
+    for keys in ((cuts, looks), (looks, cuts)):
+        more = _apart(legal[np.lexsort(keys)].tolist(), tried, kept, pitch)
+        kept += [tried[i] for i in more]
+        places += more
+    return [scored(bond, tried[i], scores, first + i) for i in places]
 
 
-def _apart(ranked: Sequence[Scored], kept: tuple[Scored, ...]) -> tuple[Scored, ...]:
-    """Return the kept phases with the first `PER_WALL` that lie apart from them."""
-    best = list(kept)
-    for scored in ranked:
-        if len(best) == len(kept) + PER_WALL:
+def _apart(
+    ranked: Sequence[int], tried: Sequence[Phase], kept: Sequence[Phase], pitch: float
+) -> list[int]:
+    """Return the first `PER_WALL` that lie apart from those kept and from each other."""
+    taken = [x for _, x in kept]
+    best: list[int] = []
+    for i in ranked:
+        if len(best) == PER_WALL:
             break
-        pitch = scored.batch.lattice.pitch[0]
-        off = (abs(scored.phase - other.phase) for other in best)
+        off = (abs(tried[i][1] - x) for x in taken)
         if all(min(d, pitch - d) > APART for d in off):
-            best.append(scored)
-    return tuple(best)
+            best.append(i)
+            taken.append(tried[i][1])
+    return best

@@ -154,11 +154,127 @@ def set_field(
     1
     """
     gross = gross_of(wall, met, system, top=top)
-    openings = tuple(ease(b, lattice) if lattice else b for b in opening_boxes(wall, system))
-    boxes = [_box(opening) for opening in openings]
+    openings = eased(wall, system, lattice) if lattice else opening_boxes(wall, system)
+    return field_of(
+        wall,
+        met,
+        gross=gross,
+        net=net_of(gross, wall, openings),
+        openings=openings,
+        lattice=lattice,
+    )
+
+
+def eased(wall: FittedWall, system: System, lattice: Lattice) -> tuple[Box, ...]:
+    """Return the openings of a wall, each edge on the joint that it misses by a hair.
+
+    Parameters
+    ----------
+    wall
+        The wall. [mm]
+    system
+        The material, for the joint round an opening. [mm]
+    lattice
+        The lattice over it. [mm]
+
+    Returns
+    -------
+    tuple of Box
+        One for each opening. [mm]
+
+    Notes
+    -----
+    Source: as `ease`.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> grid = Lattice(face=(600.0, 300.0), pitch=(600.0, 300.0), first_course=300.0,
+    ...     phase=450.0, row_shift=0.0)
+    >>> eased(fit_walls(sample_job()).walls[1], sample_system(), grid)
+    ()
+    """
+    return tuple(ease(opening, lattice) for opening in opening_boxes(wall, system))
+
+
+def net_of(gross: BaseGeometry, wall: FittedWall, openings: tuple[Box, ...]) -> BaseGeometry:
+    """Return the outline of a field without its openings and holes.
+
+    Parameters
+    ----------
+    gross
+        The outline. [mm]
+    wall
+        The wall, for its holes. [mm]
+    openings
+        Its openings with their joints. [mm]
+
+    Returns
+    -------
+    BaseGeometry
+        What is left. [mm]
+
+    Notes
+    -----
+    Source: own derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> wall = fit_walls(sample_job()).walls[1]
+    >>> net_of(box(0, 0, 100, 100), wall, (Box(left=10, bottom=10, right=20, top=20),)).area
+    9900.0
+    """
     drilled = [disc(x=hole.x, y=hole.y, diameter=hole.diameter) for hole in wall.holes]
-    net = shapely.difference(gross, shapely.union_all([*boxes, *drilled]), grid_size=GRID)
-    if lattice:
+    pierced = shapely.union_all([*(_box(opening) for opening in openings), *drilled])
+    return shapely.difference(gross, pierced, grid_size=GRID)
+
+
+def field_of(
+    wall: FittedWall,
+    met: tuple[Meeting, Meeting],
+    *,
+    gross: BaseGeometry,
+    net: BaseGeometry,
+    openings: tuple[Box, ...],
+    lattice: Lattice | None,
+) -> SetField:
+    """Return a set field from its outlines.
+
+    Parameters
+    ----------
+    wall
+        The wall. [mm]
+    met
+        How it meets what is left and right of it.
+    gross, net
+        The outline with and without what pierces it. [mm]
+    openings
+        The openings, with their joints. [mm]
+    lattice
+        The lattice over it, if known: rests of joints at the rim are then left out. [mm]
+
+    Returns
+    -------
+    SetField
+        The field. [mm]
+
+    Notes
+    -----
+    Without joints the modules reach everything. Source: as `set_field`.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job
+    >>> from gaugerod.core.survey.fit import fit_walls
+    >>> wall, square = fit_walls(sample_job()).walls[1], box(0, 0, 100, 100)
+    >>> len(field_of(wall, ("open", "open"), gross=square, net=square, openings=(),
+    ...     lattice=None).regions)
+    1
+    """
+    if lattice and lattice.pitch != lattice.face:
         net = shapely.intersection(net, _reached(net, lattice), grid_size=GRID)
     return SetField(
         wall=wall.name,

@@ -1,9 +1,6 @@
 """How lattices suit one wall: hard limits kept or broken, looks priced."""
 
-from dataclasses import dataclass
-
 import numpy as np
-from numpy.typing import NDArray
 
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.job.materials import Meets
@@ -12,6 +9,7 @@ from gaugerod.core.setout.clearance import joints_met
 from gaugerod.core.setout.closing import lifts
 from gaugerod.core.setout.lattice import Lattice, key_at
 from gaugerod.core.setout.levels import levels_of, slopes_of
+from gaugerod.core.setout.scores import Flags, Score, Scores
 from gaugerod.core.setout.seams import beside_seams, seams_of
 from gaugerod.core.setout.strips import Array, Batch, Case, Ends, Strips, batch_of, ends_of
 from gaugerod.core.setout.variants import SAME_SHARE
@@ -25,24 +23,6 @@ DEARER = 2.0
 
 SHOWN: tuple[Meets, ...] = ("front", "outside")
 """Ends of a wall that the eye sees from the side."""
-
-Flags = NDArray[np.bool_]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Score:
-    """Why a lattice is refused (empty when it is not), its price in looks, its end cuts.
-
-    `set_aside` are the limits that it breaks by leave of an override.
-    `looks` in [cents]; `cuts` counts the end pieces that are cut to width; `ends` are the
-    least widths at left and right over all courses. [mm].
-    """
-
-    refused: tuple[str, ...]
-    looks: int
-    cuts: int
-    ends: tuple[float, float]
-    set_aside: tuple[str, ...] = ()
 
 
 def score(case: Case, lattice: Lattice) -> Score:
@@ -93,6 +73,33 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
 
     Notes
     -----
+    The columns of `scores_of`, row by row. Source: as there.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_batch
+    >>> [found.refused for found in score_phases(sample_batch(455.5, 30.0))]
+    [(), ('under-least',)]
+    """
+    found = scores_of(batch)
+    return tuple(map(found.one, range(len(batch.phases))))
+
+
+def scores_of(batch: Batch) -> Scores:
+    """Score lattices that differ in their phase only, as columns.
+
+    Parameters
+    ----------
+    batch
+        The lattices, and the wall that they are scored against. [mm]
+
+    Returns
+    -------
+    Scores
+        One value for each phase in every column. [mm], [cents]
+
+    Notes
+    -----
     Hard: no strip under the material's least; no joint of keyed modules or sheets in a hole or
     nearer than its clearance; no groove left at an end that nothing hides; no shift beyond the
     material's; room to lift a keyed top course over the tongue below. Soft: slivers under half
@@ -106,48 +113,28 @@ def score_phases(batch: Batch) -> tuple[Score, ...]:
     Examples
     --------
     >>> from gaugerod.core.setout.sample import sample_batch
-    >>> [found.refused for found in score_phases(sample_batch(455.5, 30.0))]
-    [(), ('under-least',)]
+    >>> scores_of(sample_batch(455.5, 30.0)).legal.tolist()
+    [True, False]
     """
     case, holes = batch.case, holes_of(batch)
     ends = list(ends_of(batch))
     strips = _all_strips(batch, ends, holes)
     near = joints_met(batch)
-    limits = {
-        **_strip_limits(case, strips),
-        "joint-at-hole": (near["hole"] > 0) & (case.system.kind != "grouted"),
-        **_whatever_phase(batch),
-    }
     priced = _faults(batch, strips, ends, near=near, holes=holes)
-    looks: Array = np.sum(list(priced.values()), axis=0)
     sawn = [(end.size < end.whole - SNAP) * end.count for pair in ends for end in pair]
-    cuts = np.sum(sawn, axis=0).astype(int)
-    lefts = np.min([left.size for left, _ in ends], axis=0)
-    rights = np.min([right.size for _, right in ends], axis=0)
-    columns = zip(
-        _names(limits, case.allowed, taken=False),
-        np.round(looks).astype(int).tolist(),
-        cuts.tolist(),
-        zip(lefts.tolist(), rights.tolist(), strict=True),
-        _names(limits, case.allowed, taken=True),
-        strict=True,
+    return Scores(
+        broken={
+            **_strip_limits(case, strips),
+            "joint-at-hole": (near["hole"] > 0) & (case.system.kind != "grouted"),
+            **_whatever_phase(batch),
+        },
+        allowed=case.allowed,
+        priced=priced,
+        looks=np.round(np.sum(list(priced.values()), axis=0)).astype(int),
+        cuts=np.sum(sawn, axis=0).astype(int),
+        lefts=np.min([left.size for left, _ in ends], axis=0),
+        rights=np.min([right.size for _, right in ends], axis=0),
     )
-    return tuple(
-        Score(refused=refused, looks=price, cuts=count, ends=widths, set_aside=aside)
-        for refused, price, count, widths, aside in columns
-    )
-
-
-def _names(
-    limits: dict[str, Flags], allowed: frozenset[str], *, taken: bool
-) -> list[tuple[str, ...]]:
-    """Return the names of the limits that each lattice breaks, allowed ones or the others."""
-    found: list[tuple[str, ...]] = [()] * len(next(iter(limits.values())))
-    for name, broken in limits.items():
-        if (name in allowed) is taken:
-            for i in np.flatnonzero(broken):
-                found[i] += (name,)
-    return found
 
 
 def hopeless(batch: Batch) -> tuple[tuple[str, ...], ...]:
@@ -176,7 +163,9 @@ def hopeless(batch: Batch) -> tuple[tuple[str, ...], ...]:
     """
     case = batch.case
     limits = {**_strip_limits(case, list(levels_of(batch))), **_whatever_phase(batch)}
-    return tuple(_names(limits, case.allowed, taken=False))
+    held = {name: flags for name, flags in limits.items() if name not in case.allowed}
+    count = range(len(batch.phases))
+    return tuple(tuple(name for name, flags in held.items() if flags[i]) for i in count)
 
 
 def _whatever_phase(batch: Batch) -> dict[str, Flags]:
@@ -231,36 +220,6 @@ def _bare_jambs(batch: Batch, holes: list[Hole]) -> Array:
             off = (jamb - batch.phases + half_joint) % pitch
             bare += np.minimum(off, pitch - off) > half_joint + SNAP
     return bare
-
-
-def faults(batch: Batch) -> dict[str, int]:
-    """Return what the eye minds of one lattice, fault by fault.
-
-    Parameters
-    ----------
-    batch
-        A batch of one lattice. [mm]
-
-    Returns
-    -------
-    dict
-        Price of each fault that there is. [cents]
-
-    Notes
-    -----
-    They add up to the looks of `score_phases`, but for rounding. Source: as there.
-
-    Examples
-    --------
-    >>> from gaugerod.core.setout.sample import sample_batch
-    >>> sorted(faults(sample_batch(100.0)))
-    ['sliver', 'unequal']
-    """
-    holes = holes_of(batch)
-    ends = list(ends_of(batch))
-    strips = _all_strips(batch, ends, holes)
-    priced = _faults(batch, strips, ends, near=joints_met(batch), holes=holes)
-    return {name: cents for name, price in priced.items() if (cents := round(float(price[0])))}
 
 
 def _faults(

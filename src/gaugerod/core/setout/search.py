@@ -14,23 +14,23 @@ from gaugerod.core.job.bonds import pattern_bond
 from gaugerod.core.job.document import Choices
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
-from gaugerod.core.setout.best_phases import Scored, best_phases
+from gaugerod.core.setout.best_phases import Scored, best_phases, scored
 from gaugerod.core.setout.blocked import blocked
 from gaugerod.core.setout.datum import level_line
 from gaugerod.core.setout.events import Height, first_heights, phases
-from gaugerod.core.setout.field import low_point, meetings, set_field
+from gaugerod.core.setout.field import low_point, meetings
 from gaugerod.core.setout.finish import finish_line, order_reasons, setting_order, signed_for
 from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import (
     Layout,
-    Meeting,
-    SetField,
     ShortList,
     WallLayout,
     lattice_on,
 )
 from gaugerod.core.setout.pairs import Row, modules_for, paired_phases
-from gaugerod.core.setout.score import faults, hopeless, score_phases
+from gaugerod.core.setout.score import hopeless, scores_of
+from gaugerod.core.setout.scores import Scores
+from gaugerod.core.setout.shared_fields import SharedFields
 from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.setout.turned import Room, set_out_turned
 from gaugerod.core.setout.variants import Finish, Variant, variants
@@ -119,7 +119,7 @@ def set_out(
             kept += best + _paired(best)
     if not kept:
         raise LayoutError(blocked(refused, tried))
-    shared = _Shared(fields={}, faults={})
+    shared = SharedFields()
     return ShortList(
         layouts=tuple(_layout(combo, shared) for combo in sorted(kept, key=_by_looks)),
         tried=tried,
@@ -229,12 +229,12 @@ class _Combo:
     @property
     def looks(self) -> int:
         """Price of what the eye minds on all walls. [cents]."""
-        return sum(scored.score.looks for scored in self.walls)
+        return sum(wall.score.looks for wall in self.walls)
 
     @property
     def cuts(self) -> int:
         """End pieces cut to width on all walls."""
-        return sum(scored.score.cuts for scored in self.walls)
+        return sum(wall.score.cuts for wall in self.walls)
 
 
 def _try(trials: Sequence[_Trial], found: Sequence[list[_Combo]], refused: Counter[str]) -> int:
@@ -281,11 +281,12 @@ def _running_on(trial: _Trial, refused: Counter[str]) -> tuple[list[_Combo], int
     for place, (bare, off) in enumerate(zip(bares, offs, strict=True)):
         batch = bare.at([(x + off) % lattice.pitch[0] for _, _, x in tries])
         names = [name if own == place else "run-on" for own, name, _ in tries]
-        found = zip(names, batch.phases.tolist(), score_phases(batch), strict=True)
-        rows.append([Scored(batch=bare, centring=n, phase=x, score=s) for n, x, s in found])
-    refused.update(limit for row in rows for one in row for limit in one.score.refused)
-    legal = (walls for walls in zip(*rows, strict=True) if not any(w.score.refused for w in walls))
-    return [_Combo(trial=trial, walls=walls) for walls in legal], len(tries) * count
+        scores = scores_of(batch)
+        refused.update(scores.refused)
+        rows.append((bare, list(zip(names, batch.phases.tolist(), strict=True)), scores))
+    legal = np.flatnonzero(np.all([scores.legal for _, _, scores in rows], axis=0)).tolist()
+    combos = [tuple(scored(bare, tried[i], found, i) for bare, tried, found in rows) for i in legal]
+    return [_Combo(trial=trial, walls=walls) for walls in combos], len(tries) * count
 
 
 def _run_on(
@@ -319,34 +320,52 @@ def _best(found: list[_Combo]) -> list[_Combo]:
 
 def _paired(best: list[_Combo]) -> list[_Combo]:
     """Return the best with one wall moved until an end of it shares a module with another's."""
-    moved = {
-        (id(combo.trial), *(round(wall.phase, 3) for wall in other.walls)): other
+    moves = [
+        (combo, place, starts)
         for combo in best
         if not combo.trial.variant.runs_on
         for place in range(len(combo.walls))
-        for other in _moved(combo, place)
+        if (starts := _shared_ends(combo, place))
+    ]
+    moved = {
+        (id(combo.trial), *(round(wall.phase, 3) for wall in combo.walls)): combo
+        for combo in _moved(moves)
     }
     few = sorted(moved.values(), key=lambda combo: (_modules(combo), combo.looks))
     return few[:FOR_MODULES]
 
 
-def _moved(combo: _Combo, place: int) -> Iterator[_Combo]:
-    """Yield a combination with one wall at other phases, where these keep every limit."""
-    wall = combo.walls[place]
-    name = wall.batch.case.wall.name
-    choices, pitch = combo.trial.choices, wall.batch.lattice.pitch[0]
+def _shared_ends(combo: _Combo, place: int) -> list[float]:
+    """Return the starts that let an end of a wall share a module with another wall. [mm]."""
+    wall, choices = combo.walls[place], combo.trial.choices
+    if wall.batch.case.wall.name in {*choices.centre, *choices.phase}:
+        return []
+    pitch = wall.batch.lattice.pitch[0]
     others = [_row(other) for other in combo.walls if other is not wall]
-    found = [x % pitch for x in paired_phases(wall.batch, others)]
-    if name in {*choices.centre, *choices.phase} or not found:
-        return
-    for phase, score in zip(found, score_phases(wall.batch.at(found)), strict=True):
-        if not score.refused:
-            one = Scored(batch=wall.batch, centring="pair", phase=phase, score=score)
-            yield replace(combo, walls=(*combo.walls[:place], one, *combo.walls[place + 1 :]))
+    return [x % pitch for x in paired_phases(wall.batch, others)]
 
 
-def _row(scored: Scored) -> Row:
-    batch, (left, right) = scored.batch, scored.score.ends
+def _moved(moves: Sequence[tuple[_Combo, int, list[float]]]) -> Iterator[_Combo]:
+    """Yield combinations with one wall started elsewhere, where these keep every limit."""
+    same: dict[int, list[float]] = {}
+    for combo, place, starts in moves:
+        same.setdefault(id(combo.walls[place].batch), []).extend(starts)
+    scores: dict[int, Scores] = {}
+    first: Counter[int] = Counter()
+    for combo, place, starts in moves:
+        batch = combo.walls[place].batch
+        if id(batch) not in scores:
+            scores[id(batch)] = scores_of(batch.at(same[id(batch)]))
+        found, begin = scores[id(batch)], first[id(batch)]
+        first[id(batch)] += len(starts)
+        for i, phase in enumerate(starts, begin):
+            if found.legal[i]:
+                one = scored(batch, ("pair", phase), found, i)
+                yield replace(combo, walls=(*combo.walls[:place], one, *combo.walls[place + 1 :]))
+
+
+def _row(wall: Scored) -> Row:
+    batch, (left, right) = wall.batch, wall.score.ends
     lefts, rights = batch.sides[0]
     width = min(rights) - max(lefts)
     return Row(courses=len(batch.courses), width=width, left=left, right=right)
@@ -354,40 +373,16 @@ def _row(scored: Scored) -> Row:
 
 def _modules(combo: _Combo) -> int:
     lattice, kerf = combo.trial.lattice, combo.trial.system.cutting.kerf
-    rows = [_row(scored) for scored in combo.walls]
+    rows = [_row(wall) for wall in combo.walls]
     return modules_for(rows, pitch=lattice.pitch[0], face=lattice.face[0], kerf=kerf)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Shared:
-    """Fields and faults already made: layouts share walls."""
-
-    fields: dict[tuple[str, tuple[Meeting, Meeting], float, Lattice], SetField]
-    faults: dict[tuple[int, float], dict[str, int]]
-
-    def field(self, case: Case, lattice: Lattice) -> SetField:
-        """Return the field of a wall under a lattice. [mm]."""
-        key = case.wall.name, case.met, case.top, lattice
-        if key not in self.fields:
-            self.fields[key] = set_field(
-                case.wall, case.met, case.system, top=case.top, lattice=lattice
-            )
-        return self.fields[key]
-
-    def minded(self, scored: Scored) -> dict[str, int]:
-        """Return what the eye minds on a wall. [cents]."""
-        key = id(scored.batch), scored.phase
-        if key not in self.faults:
-            self.faults[key] = faults(scored.batch.at([scored.phase]))
-        return self.faults[key]
-
-
-def _layout(combo: _Combo, shared: _Shared) -> Layout:
+def _layout(combo: _Combo, shared: SharedFields) -> Layout:
     trial, lattice = combo.trial, combo.trial.lattice
-    aside = {limit for scored in combo.walls for limit in scored.score.set_aside}
+    aside = {limit for wall in combo.walls for limit in wall.score.set_aside}
     minded: Counter[str] = Counter()
-    for scored in combo.walls:
-        minded.update(shared.minded(scored))
+    for wall in combo.walls:
+        minded.update(wall.faults)
     layout = Layout(
         product=trial.system.id,
         turn=trial.variant.turn,
@@ -397,7 +392,7 @@ def _layout(combo: _Combo, shared: _Shared) -> Layout:
         first_course=lattice.first_course,
         top=trial.top(),
         order=trial.order,
-        walls=tuple(_wall_layout(scored, shared) for scored in combo.walls),
+        walls=tuple(_wall_layout(wall, shared) for wall in combo.walls),
         looks=combo.looks,
         set_aside=tuple(sorted(aside)),
         faults=tuple(minded.most_common()),
@@ -406,16 +401,16 @@ def _layout(combo: _Combo, shared: _Shared) -> Layout:
     return replace(layout, reasons=_reasons(trial, layout))
 
 
-def _wall_layout(scored: Scored, shared: _Shared) -> WallLayout:
-    case = scored.batch.case
-    lattice = replace(scored.batch.lattice, phase=scored.phase)
+def _wall_layout(wall: Scored, shared: SharedFields) -> WallLayout:
+    case = wall.batch.case
+    lattice = replace(wall.batch.lattice, phase=wall.phase)
     return WallLayout(
         name=case.wall.name,
-        phase=scored.phase,
+        phase=wall.phase,
         row_shift=lattice.row_shift,
         field=shared.field(case, lattice),
-        centring=scored.centring,
-        ends=scored.score.ends,
+        centring=wall.centring,
+        ends=wall.score.ends,
         top=None if case.wall.finish is None else case.top,
     )
 

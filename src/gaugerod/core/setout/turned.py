@@ -20,7 +20,7 @@ from gaugerod.core.setout.finish import finish_line, order_reasons, setting_orde
 from gaugerod.core.setout.layout import Layout, ShortList, WallLayout
 from gaugerod.core.setout.openings import opening_boxes
 from gaugerod.core.setout.pattern import SAME, Pattern
-from gaugerod.core.setout.score import Score
+from gaugerod.core.setout.scores import Score
 from gaugerod.core.setout.strips import Case
 from gaugerod.core.setout.turned_score import Ground, ground_of, reached, score_pattern
 from gaugerod.core.setout.variants import Finish, finishes, turns

@@ -23,7 +23,8 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.setout.field import deduct, set_field
 from gaugerod.core.setout.layout import Meeting, SetField
 from gaugerod.core.setout.pattern import Pattern
-from gaugerod.core.setout.score import DEARER, INCH, Score
+from gaugerod.core.setout.score import DEARER, INCH
+from gaugerod.core.setout.scores import Score
 from gaugerod.core.setout.strips import Case
 from gaugerod.core.setout.variants import SAME_SHARE
 from gaugerod.core.setout.zones import ZoneKind, grown, zones_of

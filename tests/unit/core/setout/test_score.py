@@ -10,7 +10,8 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.job.sample import sample_rates, sample_system
 from gaugerod.core.setout.lattice import Lattice, hung
 from gaugerod.core.setout.layout import Meeting
-from gaugerod.core.setout.score import Score, score
+from gaugerod.core.setout.score import score
+from gaugerod.core.setout.scores import Score
 from gaugerod.core.setout.strips import Case
 from gaugerod.core.survey.walls import FittedHole, FittedOpening, FittedWall
 

@@ -18,7 +18,8 @@ from gaugerod.core.setout.finish import setting_order
 from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Layout, WallLayout
 from gaugerod.core.setout.margins import margins, planned
-from gaugerod.core.setout.score import Score, score
+from gaugerod.core.setout.score import score
+from gaugerod.core.setout.scores import Score
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.setout.strips import Case
 from gaugerod.core.survey.fit import fit_walls

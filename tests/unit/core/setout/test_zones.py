@@ -11,7 +11,7 @@ from gaugerod.core.job.sample import sample_tile
 from gaugerod.core.setout.bonded import pattern_of
 from gaugerod.core.setout.clearance import clear_starts, joints_met
 from gaugerod.core.setout.sample import sample_batch
-from gaugerod.core.setout.score import faults
+from gaugerod.core.setout.score import scores_of
 from gaugerod.core.setout.strips import Batch, batch_of
 from gaugerod.core.setout.turned_score import ground_of, score_pattern
 from gaugerod.core.setout.zones import clear_lines
@@ -66,7 +66,9 @@ def test_a_fixture_over_the_finish_line_meets_nothing() -> None:
 
 
 def test_what_a_joint_under_a_fixture_costs() -> None:
-    assert faults(with_bar(600.0, looks={"near_fixture": 1234}))["near-fixture"] == 1234
+    assert (
+        scores_of(with_bar(600.0, looks={"near_fixture": 1234})).faults(0)["near-fixture"] == 1234
+    )
 
 
 def test_a_joint_just_clear_of_a_hole_is_close() -> None:
@@ -74,7 +76,7 @@ def test_a_joint_just_clear_of_a_hole_is_close() -> None:
     batch = with_bar(536.5, 533.5, 533.4, 540.0, holes=(VALVE,))
     assert joints_met(batch)["hole"].tolist() == [0, 0, 0, 1]
     assert joints_met(batch)["close"].tolist() == [1, 1, 0, 1]
-    priced = faults(with_bar(536.5, holes=(VALVE,), looks={"close_to_hole": 700}))
+    priced = scores_of(with_bar(536.5, holes=(VALVE,), looks={"close_to_hole": 700})).faults(0)
     assert priced["close-to-hole"] == 700
 
 
