@@ -15,7 +15,7 @@ SYSTEM := pdftoppm=poppler-utils soffice=libreoffice-calc-nogui
 CODE := src tests $(if $(wildcard bench/*.py),bench)
 
 LOCK = uv pip compile --quiet --universal --python-version 3.11 --fork-strategy fewest \
-  --exclude-newer "7 days" --generate-hashes --no-header --no-emit-index-url --no-emit-find-links
+  --exclude-newer "7 days" --generate-hashes --no-strip-extras --no-header --no-emit-index-url --no-emit-find-links
 
 .PHONY: demo test test-long check bench docs lock clean help system
 
@@ -23,7 +23,7 @@ demo: $(V)/.ok ## plan the demo jobs, paper and all, into out/
 	@$(P) -m gaugerod demo --out $(OUT)
 
 test: system check ## check, then every test, with the core covered in full
-	@$(P) -m coverage run -m pytest
+	@$(P) -m pytest -n auto --dist worksteal --cov --cov-report=
 	@$(P) -m coverage report --include='src/gaugerod/core/*' --fail-under=100
 	@$(P) -m coverage report --omit='src/gaugerod/core/*'
 

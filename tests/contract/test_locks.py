@@ -16,7 +16,7 @@ WANTED = {
     "requirements-dev.lock": RUN + PROJECT["dependency-groups"]["dev"],
     "requirements-docs.lock": RUN + PROJECT["dependency-groups"]["docs"],
 }
-ENTRY = re.compile(r"([a-z0-9-]+)==\S+( ; .+)?( --hash=sha256:[0-9a-f]{64})+")
+ENTRY = re.compile(r"([a-z0-9-]+)(\[[a-z0-9,-]+\])?==\S+( ; .+)?( --hash=sha256:[0-9a-f]{64})+")
 
 
 def entries(lock: str) -> list[str]:
