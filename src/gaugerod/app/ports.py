@@ -9,6 +9,7 @@ from gaugerod.core.base.errors import GaugerodError
 from gaugerod.core.base.lengths import Display
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import Materials
+from gaugerod.core.job.on_site import OnSite
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.tolerances import Tolerances
@@ -34,6 +35,14 @@ class JobSource(Protocol):
 
     def read(self, check: Callable[[Job], None]) -> Job:
         """Return the job, or raise `JobError`; `check` may refuse it."""
+        ...
+
+
+class SiteDays(Protocol):
+    """Where the days on site come from."""
+
+    def use(self, work: Callable[[OnSite], T]) -> T:
+        """Return what `work` makes of them, or raise `JobError`; `work` may refuse them."""
         ...
 
 

@@ -1,4 +1,4 @@
-"""The commands: `gaugerod demo`, `new`, `measure`, `options`, `plan`, `rules` and `schema`."""
+"""The commands: `gaugerod demo`, `new`, `measure`, `options`, `plan`, `replan` and more."""
 
 import json
 import sys
@@ -17,6 +17,7 @@ from gaugerod.cli.choosing import weigh_and_tell
 from gaugerod.cli.clock import SystemClock
 from gaugerod.cli.measuring import measure_and_tell, write_blank
 from gaugerod.cli.planning import default_words, plan_and_tell
+from gaugerod.cli.replanning import replan_and_tell
 from gaugerod.cli.speech import BAD_INPUT, FORBIDDEN, complain, spoken
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.errors import JobError
@@ -24,7 +25,13 @@ from gaugerod.core.base.lengths import IMPERIAL, METRIC
 from gaugerod.packet.paper import Size
 from gaugerod.store.folder import NewFile
 from gaugerod.store.job_file import JobFile
-from gaugerod.store.schemas import job_schema, material_schema, past_schema, rates_schema
+from gaugerod.store.schemas import (
+    job_schema,
+    material_schema,
+    on_site_schema,
+    past_schema,
+    rates_schema,
+)
 from gaugerod.store.shelf import Library
 from gaugerod.store.toml_file import read_bytes
 from gaugerod.writers.plan_json import plan_schema
@@ -38,6 +45,7 @@ class Document(StrEnum):
     MATERIAL = "material"
     RATES = "rates"
     PAST = "past"
+    ON_SITE = "on-site"
 
 
 class Units(StrEnum):
@@ -62,6 +70,7 @@ _SCHEMAS = {
     Document.MATERIAL: material_schema,
     Document.RATES: rates_schema,
     Document.PAST: past_schema,
+    Document.ON_SITE: on_site_schema,
 }
 
 
@@ -91,6 +100,7 @@ def build() -> typer.Typer:
     _add_measure(cli, words)
     _add_options(cli, words)
     _add_plan(cli, words)
+    _add_replan(cli, words)
     _add_rules(cli, words)
     _add_schema(cli, words)
     return cli
@@ -216,6 +226,32 @@ def _add_plan(cli: typer.Typer, words: Catalogue) -> None:
     ) -> None:
         source, library = _opened(job, words, materials=materials, rates=rates, rules=rules)
         if not plan_and_tell(source, library, out, Alarm(seconds=within), past=past):
+            raise typer.Exit(FORBIDDEN)
+
+
+def _add_replan(cli: typer.Typer, words: Catalogue) -> None:
+    @cli.command(help=words.text("cli.replan"))
+    def replan(
+        job: Annotated[Path, typer.Argument(metavar="JOB", help=words.text("cli.job"))],
+        days: Annotated[Path, typer.Argument(metavar="DAYS", help=words.text("cli.days"))],
+        *,
+        out: Annotated[Path, typer.Option(metavar="DIR", help=words.text("cli.out"))] = Path("out"),
+        materials: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
+        ] = None,
+        rates: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.rates"))
+        ] = None,
+        rules: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.rules-folder"))
+        ] = None,
+        within: Annotated[
+            float | None,
+            typer.Option(metavar="SECONDS", min=1, help=words.text("cli.within")),
+        ] = None,
+    ) -> None:
+        source, library = _opened(job, words, materials=materials, rates=rates, rules=rules)
+        if not replan_and_tell(source, days, library, out, Alarm(seconds=within)):
             raise typer.Exit(FORBIDDEN)
 
 

@@ -32,7 +32,10 @@ from gaugerod.core.works.plan import plan_days
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """Everything decided for one alcove, from reading to hand-over."""
+    """Everything decided for one alcove, from reading to hand-over.
+
+    `done` are the tags of the pieces that hang already.
+    """
 
     job: Job
     system: System
@@ -51,6 +54,7 @@ class Plan:
     agreement: Agreement
     days: Days
     findings: tuple[Finding, ...]
+    done: frozenset[str] = frozenset()
 
 
 def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed: int = 0) -> Plan:

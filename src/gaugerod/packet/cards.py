@@ -52,7 +52,7 @@ def cut_cards(plan: Plan, words: Catalogue) -> Iterator[Block]:
         yield Paragraph(text=_closes(closing, words), style="strong")
     tags = [piece.tag for piece in (*plan.pieces, *pieces_inside(plan.insides))]
     sources = Sources(plan.cuts, tags, least=plan.system.cutting.least)
-    cut = [piece for piece in plan.pieces if not piece.whole]
+    cut = [piece for piece in plan.pieces if not piece.whole and piece.tag not in plan.done]
     cards = [_on_wall(piece, plan, sources, words) for piece in cut]
     if len(cards) > MOST:
         walls = [piece.wall for piece in cut]
@@ -66,7 +66,7 @@ def _tongues(plan: Plan, words: Catalogue) -> Iterator[Block]:
         tags = [
             piece.tag
             for piece in plan.pieces
-            if piece.whole and any(e.side == side and e.kind == "tongue off" for e in piece.edges)
+            if piece.whole and piece.tag not in plan.done and any(e.side == side and e.kind == "tongue off" for e in piece.edges)
         ]
         if tags:
             shown = words.text(f"card.{side}")
@@ -111,6 +111,8 @@ def _inside(plan: Plan, sources: Sources, words: Catalogue) -> Iterator[Card]:
     """Yield the cards of the inside faces of openings, in the order of setting."""
     for inside in plan.insides:
         for piece in inside.pieces:
+            if piece.tag in plan.done:
+                continue
             place = inside_place(inside, piece, words)
             card = card_of(piece, place, (), sources, words, cutting=plan.system.cutting)
             yield replace(

@@ -16,7 +16,7 @@ class Frame:
     """
 
     at: Point
-    turn: int = 0
+    turn: float = 0
 
     def to_module(self, point: Point) -> Point:
         """Return a point of the wall in the module's frame. [mm]."""
@@ -31,7 +31,7 @@ class Frame:
         return bounds_of(self.region_to_module(region).rings)
 
 
-def seated(cell: Box, face: tuple[float, float], turn: int) -> Frame:
+def seated(cell: Box, face: tuple[float, float], turn: float) -> Frame:
     """Return the frame of a module from the upright box round it.
 
     Parameters
@@ -59,7 +59,7 @@ def seated(cell: Box, face: tuple[float, float], turn: int) -> Frame:
     >>> seated(cell, (600.0, 300.0), 90).at
     (300.0, 0.0)
     """
-    corners: dict[int, Point] = {
+    corners: dict[float, Point] = {
         0: (cell.left, cell.bottom),
         90: (cell.right, cell.bottom),
         180: (cell.right, cell.top),

@@ -226,7 +226,8 @@ def _piece(
     tag, course, place = named
     lapped = _lapped(outline, bounds_of(part.rings))
     cell = _cell(bounds_of(part.rings), system, turn, lapped)
-    frame = seated(cell, system.face, 90 if turn == "standing" else 0)
+    degrees = 90 if turn == "standing" else 0
+    frame = seated(cell, system.face, degrees)
     region = frame.region_to_module(part)
     edges = tuple(_edges(region, system, {module_side(side, turn) for side in lapped}))
     # The top of a side is square where its bottom is not: measure from that.
@@ -237,7 +238,7 @@ def _piece(
         course=course,
         place=place,
         product=system.id,
-        turn=frame.turn,
+        turn=degrees,
         face=system.face,
         region=part,
         cell=cell,

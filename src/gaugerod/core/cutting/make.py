@@ -2,7 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 from itertools import pairwise
 from math import cos, radians
 from typing import TypeAlias
@@ -15,6 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from gaugerod.core.base.geometry import (
     GRID,
+    LEAST_AREA,
     SNAP,
     Box,
     Point,
@@ -85,7 +87,7 @@ def make_pieces(layout: Layout, walls: Walls, system: System) -> tuple[Piece, ..
     doubts = doubts_of(walls, layout, system)
     pieces: list[Piece] = []
     for name in layout.order:
-        pieces.extend(_on_wall(layout, layouts[name], by_name[name], system, doubts))
+        pieces.extend(pieces_on_wall(layout, layouts[name], by_name[name], system, doubts))
     return tuple(pieces)
 
 
@@ -113,9 +115,49 @@ class _Face:
     doubts: Doubts
 
 
-def _on_wall(
-    layout: Layout, wall_layout: WallLayout, wall: FittedWall, system: System, doubts: Doubts
+def pieces_on_wall(
+    layout: Layout,
+    wall_layout: WallLayout,
+    wall: FittedWall,
+    system: System,
+    doubts: Doubts,
+    *,
+    thin: float = 0.0,
 ) -> Iterator[Piece]:
+    """Cut every cell of a layout on one wall to its field.
+
+    Parameters
+    ----------
+    layout
+        The set-out. [mm]
+    wall_layout
+        Its lattice and field on the wall. [mm]
+    wall
+        The wall. [mm]
+    system
+        The material, for its edges. [mm]
+    doubts
+        What the survey leaves in doubt.
+    thin
+        Strips narrower than this are left out, alone or at the side of a piece, >= 0. [mm]
+
+    Yields
+    ------
+    Piece
+        Course by course, from left to right. [mm]
+
+    Notes
+    -----
+    Source: as `make_pieces`.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_layout
+    >>> walls, layout, system = sample_layout()
+    >>> doubts = doubts_of(walls, layout, system)
+    >>> next(pieces_on_wall(layout, layout.walls[1], walls.walls[1], system, doubts)).tag
+    'B1-1'
+    """
     field = wall_layout.field
     net = shapely.union_all([shape_of(region) for region in field.regions])
     shapely.prepare(net)
@@ -133,6 +175,8 @@ def _on_wall(
         cuts = _cuts_of_pattern(pattern, field, net)
     else:
         cuts = _cuts(layout, wall_layout, system, net)
+    if thin > 0:
+        cuts = (stout for cut in cuts for stout in _stout(cut, thin))
     place: Counter[int] = Counter()
     for cut in cuts:
         place[cut.course] += 1
@@ -177,6 +221,18 @@ def _cuts_of_pattern(pattern: Pattern, field: SetField, net: BaseGeometry) -> It
                 turn=module.turn,
                 region=_straightened(region),
             )
+
+
+def _stout(cut: _Cut, thin: float) -> Iterator[_Cut]:
+    """Yield what is left of a cut without its strips narrower than `thin`."""
+    shape = shape_of(cut.region)
+    mitre = partial(shapely.buffer, join_style="mitre")
+    opened = shapely.intersection(shape, mitre(mitre(shape, -thin / 2), thin / 2 + SNAP))
+    if opened.area > shape.area - LEAST_AREA:
+        yield cut
+        return
+    for region in regions_of(shapely.set_precision(opened, SNAP)):
+        yield replace(cut, region=_straightened(region))
 
 
 def _straightened(region: Region) -> Region:

@@ -56,7 +56,8 @@ class Piece:
     module lying where it hangs; `turn` is anticlockwise from module to wall. [degrees].
     `face` is width and height of the module, `within` the box of it that the piece takes, and
     `cell` the upright box on the wall round the whole module. `wall` names the wall, or the
-    inside face of an opening, whose plane then stands for the wall.
+    inside face of an opening, whose plane then stands for the wall. `tilt` is how much more it
+    is turned where a line below was found off level. [degrees].
     """
 
     tag: str
@@ -75,6 +76,7 @@ class Piece:
     holes: tuple[PieceHole, ...]
     marks: tuple[Mark, ...]
     measure_in_place: bool
+    tilt: float = 0.0
 
     @property
     def size(self) -> tuple[float, float]:

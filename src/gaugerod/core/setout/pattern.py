@@ -23,7 +23,7 @@ SAME = 1e-3
 
 _QUARTER = 90
 _ROOT = sqrt(0.5)
-_EIGHTHS: dict[int, Point] = {
+_EIGHTHS: dict[float, Point] = {
     0: (1.0, 0.0),
     45: (_ROOT, _ROOT),
     90: (0.0, 1.0),
@@ -36,7 +36,7 @@ _EIGHTHS: dict[int, Point] = {
 """Eighths of a turn, exact where floats can be."""
 
 
-def way(degrees: int) -> Point:
+def way(degrees: float) -> Point:
     """Return the unit vector that a turn anticlockwise carries the level to.
 
     Parameters
@@ -62,7 +62,7 @@ def way(degrees: int) -> Point:
     return _EIGHTHS.get(turn, (cos(radians(turn)), sin(radians(turn))))
 
 
-def rotated(point: Point, degrees: int) -> Point:
+def rotated(point: Point, degrees: float) -> Point:
     """Return a point turned anticlockwise about the origin.
 
     Parameters

@@ -67,7 +67,7 @@ def frame_of(piece: Piece) -> Frame:
     >>> frame_of(sample_pieces()[0]).turn
     0
     """
-    return seated(piece.cell, piece.face, piece.turn)
+    return seated(piece.cell, piece.face, piece.turn + piece.tilt)
 
 
 def face_of(piece: Piece) -> Box:

@@ -219,7 +219,8 @@ class PiecePart(Part):
     """A piece: `rings` on the wall or inside face named `wall`, all else in the module's frame.
 
     `turn` is anticlockwise from module to wall, in degrees; `face` is the module's, `cell` the
-    upright box on the wall round the whole of it.
+    upright box on the wall round the whole of it; `tilt` is how much more it is turned where a
+    line below was found off level.
     """
 
     tag: str
@@ -229,6 +230,7 @@ class PiecePart(Part):
     product: str
     stock: str
     turn: Annotated[int, Field(ge=0, lt=360)]
+    tilt: float
     face: Pair
     rings: Region
     cell: Bounds
@@ -460,6 +462,7 @@ class PlanDocument(Part):
     order_by: date | None = Field(description="Last day to order it.")
     days: tuple[DayPart, ...]
     findings: tuple[FindingPart, ...]
+    hangs: tuple[str, ...] = Field(description="Tags of the pieces that hang already.")
 
 
 def plan_schema() -> dict[str, Any]:

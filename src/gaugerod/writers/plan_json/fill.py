@@ -63,6 +63,7 @@ def plan_json(plan: Plan, words: Catalogue, *, version: str) -> str:
         order_by=plan.days.order_by,
         days=tuple(to.DayPart.model_validate(asdict(task)) for task in plan.days.tasks),
         findings=tuple(to.FindingPart.model_validate(asdict(one)) for one in plan.findings),
+        hangs=tuple(sorted(plan.done)),
     )
     return whole.model_dump_json(by_alias=True, indent=1) + "\n"
 
@@ -223,6 +224,7 @@ def _piece(piece: Piece, stock: str) -> to.PiecePart:
         product=piece.product,
         stock=stock,
         turn=piece.turn,
+        tilt=piece.tilt,
         face=piece.face,
         rings=_rings(piece.region),
         cell=_bounds(piece.cell),

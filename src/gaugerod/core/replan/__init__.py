@@ -1,0 +1,1 @@
+"""On the day: what hangs stays, the rest is cut to the room as it is found."""

@@ -1,0 +1,67 @@
+"""What the pieces leave open on the day: strips too narrow to be cut."""
+
+import shapely
+
+from gaugerod.core.base.geometry import regions_of, shape_of
+from gaugerod.core.pipeline import Plan
+from gaugerod.core.replan.line import Line
+
+SEEN = 1.0
+"""Narrower than this it is no strip. [mm]"""
+CLOSE = 6.0
+"""Within this of a piece a strip is beside it. [mm]"""
+
+
+def open_strips(plan: Plan, wall: str, lines: tuple[Line, ...]) -> tuple[tuple[str, float], ...]:
+    """Return the strips of a wall that no piece covers, each with a piece beside it.
+
+    Parameters
+    ----------
+    plan
+        The plan as it stands. [mm]
+    wall
+        Name of the wall.
+    lines
+        Lines that were found off on it; what opens or closes along them is no strip. [mm]
+
+    Returns
+    -------
+    tuple of (str, float)
+        Tag of a piece beside the strip, and its width at the widest. [mm]
+
+    Notes
+    -----
+    The width is the diameter of the largest circle in the strip. Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.materials import Materials
+    >>> from gaugerod.core.job.rules import Rules
+    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
+    >>> from gaugerod.core.pipeline import plan
+    >>> rules = Rules(format=1, unit="mm", rule=())
+    >>> materials = Materials(systems={"sample": sample_system()})
+    >>> open_strips(plan(sample_job(), materials, rules, sample_rates()), "B", ())
+    ()
+    """
+    layout = plan.layout
+    (on,) = (one for one in layout.walls if one.name == wall)
+    here = [piece for piece in plan.pieces if piece.wall == wall]
+    joint = max(pitch - face for pitch, face in zip(layout.pitch, layout.face, strict=True))
+    field = shapely.union_all([shape_of(region) for region in on.field.regions])
+    covered = shapely.union_all([shape_of(piece.region) for piece in here])
+    grown = shapely.buffer(covered, joint / 2 + SEEN / 2, join_style="mitre")
+    closed = shapely.union_all([grown, *(_band(line, joint) for line in lines)])
+    found = []
+    for part in map(shape_of, regions_of(shapely.difference(field, closed))):
+        wide = 2 * shapely.maximum_inscribed_circle(part).length + SEEN / 2
+        beside = [p.tag for p in here if shapely.dwithin(shape_of(p.region), part, CLOSE)]
+        if wide > SEEN and beside:
+            found.append((min(beside), float(wide)))
+    return tuple(sorted(found))
+
+
+def _band(line: Line, joint: float) -> shapely.Polygon:
+    """Return what may open or close along a line that was found off. [mm]."""
+    reach = max(map(abs, line.off)) + joint + SEEN
+    return shapely.box(line.left, line.height - reach, line.right, line.height + reach)

@@ -1,0 +1,211 @@
+"""What the pieces that don't hang yet are cut from: what is begun first, then whole modules."""
+
+from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass, replace
+
+from gaugerod.core.base.geometry import SNAP, Box
+from gaugerod.core.cutting.pieces import CutPlan, Offcut, Piece, Placed, Stock
+from gaugerod.core.cutting.plan import plan_cuts
+from gaugerod.core.job.document import OffcutAtHand
+from gaugerod.core.job.fields import Side
+from gaugerod.core.job.materials import System
+from gaugerod.core.replan.alike import alike
+
+LEAST = 1.0
+"""What is left over narrower than this is no offcut. [mm]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """Tags of the pieces that hang, and of those that are cut and do not hang yet."""
+
+    on_wall: AbstractSet[str]
+    cut: AbstractSet[str]
+
+
+def restocked(
+    cuts: CutPlan,
+    old: Mapping[str, Piece],
+    new: Mapping[str, Piece],
+    system: System,
+    *,
+    made: Made,
+    there: int,
+    offcuts: Sequence[OffcutAtHand] = (),
+) -> CutPlan:
+    """Plan again what the pieces that don't hang yet are cut from.
+
+    Parameters
+    ----------
+    cuts
+        The cut plan so far. [mm]
+    old, new
+        The pieces before and after, by tag. [mm]
+    system
+        The module. [mm]
+    made
+        What hangs and what is cut.
+    there
+        How many modules there are, those that are cut up with them. [1]
+    offcuts
+        Offcuts from elsewhere; those that are not begun may still be used. [mm]
+
+    Returns
+    -------
+    CutPlan
+        Modules that are begun keep what still fits where it was, and what is left of them is
+        used before a whole module is; the cuts counted are those that are planned anew. [mm]
+
+    Notes
+    -----
+    A module is begun once a piece of it is cut. A piece fits where it was if its box lies in
+    the box that it had, at the same factory edges. Modules that are not begun stay as they are
+    planned if nothing of them changes; only where there are too few modules are they planned
+    anew too. The number of modules is the fewest for what is planned anew, in the sense of
+    `plan_cuts`. Source: own design.
+
+    Examples
+    --------
+    Nothing hangs, nothing changed: the plan stands.
+
+    >>> from gaugerod.core.job.sample import sample_system
+    >>> empty = CutPlan(stock=(), modules=0, lower_bound=0, proven=True, cuts=0)
+    >>> none = Made(on_wall=set(), cut=set())
+    >>> restocked(empty, {}, {}, sample_system(), made=none, there=0) == empty
+    True
+    """
+    same = {tag for tag, piece in new.items() if tag in old and alike(old[tag], piece)}
+    if old.keys() == new.keys() == same:
+        return cuts
+    stays = [one for one in cuts.stock if all(placed.tag in same for placed in one.pieces)]
+    begun = [one for one in cuts.stock if _is_begun(one, made)]
+    few = _Again(cuts, old, new, system, made, offcuts)
+    gentle = few.planned([*begun, *(one for one in stays if not _is_begun(one, made))])
+    if gentle.modules <= there:
+        return gentle
+    return min(few.planned(begun), gentle, key=lambda plan: plan.modules)
+
+
+def _is_begun(stock: Stock, made: Made) -> bool:
+    return any(placed.tag in made.on_wall | made.cut for placed in stock.pieces)
+
+
+@dataclass(frozen=True, slots=True)
+class _Again:
+    """What there is to plan again. [mm]."""
+
+    cuts: CutPlan
+    old: Mapping[str, Piece]
+    new: Mapping[str, Piece]
+    system: System
+    made: Made
+    offcuts: Sequence[OffcutAtHand]
+
+    def planned(self, stays: Sequence[Stock]) -> CutPlan:
+        """Return the plan in which some modules stay as far as what is in them fits. [mm]."""
+        kept = [_kept(one, self.old, self.new, self.made.on_wall) for one in stays]
+        placed = {one.tag for stock in kept for one in stock.pieces}
+        pieces = self.new.items()
+        loose = [piece for tag, piece in pieces if tag not in placed | self.made.on_wall]
+        used = {stock.id for stock in stays}
+        at_hand = [
+            *(_at_hand(offcut, stock) for stock in kept for offcut in stock.offcuts),
+            *(one for one in self.offcuts if f"H-{one.name}" not in used),
+        ]
+        again = plan_cuts(loose, self.system, at_hand=at_hand)
+        taken = {one.id.removeprefix("H-") for one in again.stock if one.source == "offcut"}
+        modules = sum(stock.source == "module" for stock in kept)
+        first = max((_number(stock) for stock in self.cuts.stock), default=0)
+        return CutPlan(
+            stock=(*(_without(one, taken) for one in kept), *_renumbered(again.stock, first)),
+            modules=modules + again.modules,
+            lower_bound=modules + again.lower_bound,
+            proven=again.proven,
+            cuts=again.cuts,
+        )
+
+
+def _without(stock: Stock, taken: AbstractSet[str]) -> Stock:
+    left = tuple(offcut for offcut in stock.offcuts if offcut.id not in taken)
+    return replace(stock, offcuts=left)
+
+
+def _kept(
+    stock: Stock, old: Mapping[str, Piece], new: Mapping[str, Piece], on_wall: AbstractSet[str]
+) -> Stock:
+    """Return a module that is begun with what still fits in it; the rest of it is offcuts."""
+    pieces: list[Placed] = []
+    free: list[Offcut] = list(stock.offcuts)
+    for placed in stock.pieces:
+        moved = placed
+        if placed.tag not in on_wall:
+            after = new.get(placed.tag)
+            fits = after and _within(placed, old[placed.tag], after)
+            if not fits:
+                free += _freed(placed, stock, len(free) + 1)
+                continue
+            moved = fits
+        pieces.append(moved)
+    return replace(stock, pieces=tuple(pieces), offcuts=tuple(free))
+
+
+def _within(placed: Placed, before: Piece, after: Piece) -> Placed | None:
+    """Return where a piece lies in the box that it had, if it can."""
+    a, b = after.within, before.within
+    if set(after.keeps) != set(before.keeps) or not (
+        b.left - SNAP <= a.left
+        and a.right <= b.right + SNAP
+        and b.bottom - SNAP <= a.bottom
+        and a.top <= b.top + SNAP
+    ):
+        return None
+    right, up = (
+        (b.right - a.right, b.top - a.top)
+        if placed.turned
+        else (a.left - b.left, a.bottom - b.bottom)
+    )
+    return replace(placed, at=(placed.at[0] + right, placed.at[1] + up), size=after.size)
+
+
+def _freed(placed: Placed, stock: Stock, number: int) -> list[Offcut]:
+    """Return the place of a piece that no longer comes from there, as an offcut."""
+    (x, y), (wide, high) = placed.at, placed.size
+    box = placed.blank or Box(left=x, bottom=y, right=x + wide, top=y + high)
+    edges: dict[Side, float] = {
+        "left": box.left,
+        "right": stock.size[0] - box.right,
+        "bottom": box.bottom,
+        "top": stock.size[1] - box.top,
+    }
+    keeps = tuple(side for side, off in edges.items() if off < SNAP and side in stock.keeps)
+    size = (box.width, box.height)
+    at = (box.left, box.bottom)
+    return [Offcut(id=f"{stock.id}-r{number}", at=at, size=size, keeps=keeps)]
+
+
+def _at_hand(offcut: Offcut, stock: Stock) -> OffcutAtHand:
+    lot = stock.lot or "unknown"
+    # Its size is in mm whatever the unit of the job, so it is not read but made.
+    return OffcutAtHand.model_construct(
+        name=offcut.id, size=offcut.size, keeps=offcut.keeps, lot=lot
+    )
+
+
+def _number(stock: Stock) -> int:
+    return int(stock.id.removeprefix("M-")) if stock.source == "module" else 0
+
+
+def _renumbered(stock: Sequence[Stock], first: int) -> list[Stock]:
+    """Give modules numbers after the last, and their offcuts with them."""
+    made = []
+    for one in stock:
+        if one.source == "module":
+            name = f"M-{first + _number(one)}"
+            offcuts = tuple(
+                replace(left, id=f"{name}{left.id.removeprefix(one.id)}") for left in one.offcuts
+            )
+            made.append(replace(one, id=name, offcuts=offcuts))
+        else:
+            made.append(one)
+    return made
