@@ -17,7 +17,7 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.setout.field import set_field
 from gaugerod.core.setout.lattice import Lattice
-from gaugerod.core.setout.score import score_phases
+from gaugerod.core.setout.score import scores_of
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.setout.strips import Batch, Case, batch_of
 from gaugerod.core.survey.fit import fit_walls
@@ -34,7 +34,7 @@ def rows() -> Iterator[Row]:
     batch = _batch()
     yield versus(
         f"score {PHASES} layouts of a wall",
-        partial(score_phases, batch),
+        partial(scores_of, batch),
         partial(_clip_all, batch),
         "a plain loop that clips every module",
         rounds=3,

@@ -38,7 +38,7 @@ def schema(name: str) -> Mapping[str, Any]:
     return found
 
 
-@pytest.mark.parametrize("name", ["job", "plan", "material", "rates", "past"])
+@pytest.mark.parametrize("name", ["job", "plan", "material", "rates", "past", "on-site"])
 def test_a_published_schema_is_that_of_the_program(run: Callable[..., Result], name: str) -> None:
     file = REFERENCE / f"{name}.schema.json"
     renew = f"renew it: python -m gaugerod schema {name} > docs/reference/{file.name}"

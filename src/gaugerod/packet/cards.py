@@ -57,7 +57,9 @@ def cut_cards(plan: Plan, words: Catalogue) -> Iterator[Block]:
     if len(cards) > MOST:
         walls = [piece.wall for piece in cut]
         cards = list(_shared(list(zip(walls, cards, strict=True))))
-    yield Cards(cards=(*cards, *_inside(plan, sources, words)))
+    cards += _inside(plan, sources, words)
+    if cards:
+        yield Cards(cards=tuple(cards))
 
 
 def _tongues(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -66,12 +68,19 @@ def _tongues(plan: Plan, words: Catalogue) -> Iterator[Block]:
         tags = [
             piece.tag
             for piece in plan.pieces
-            if piece.whole and piece.tag not in plan.done and any(e.side == side and e.kind == "tongue off" for e in piece.edges)
+            if piece.whole
+            and piece.tag not in plan.done
+            and any(e.side == side and e.kind == "tongue off" for e in piece.edges)
         ]
         if tags:
             shown = words.text(f"card.{side}")
             text = words.text("card.tongue-only", side=shown, tags=", ".join(tags))
             yield Paragraph(text=text, style="strong")
+
+
+def _sheds_tongue(piece: Piece, side: Side) -> bool:
+    """Tell whether a piece is a whole module that loses its tongue at a side."""
+    return piece.whole and any(e.side == side and e.kind == "tongue off" for e in piece.edges)
 
 
 def _closes(closing: Closing, words: Catalogue) -> str:

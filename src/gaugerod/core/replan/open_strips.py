@@ -7,13 +7,11 @@ from gaugerod.core.pipeline import Plan
 from gaugerod.core.replan.line import Line
 
 SEEN = 1.0
-"""Narrower than this it is no strip. [mm]"""
-CLOSE = 6.0
-"""Within this of a piece a strip is beside it. [mm]"""
+"""Narrower than half of this it is no strip. [mm]"""
 
 
 def open_strips(plan: Plan, wall: str, lines: tuple[Line, ...]) -> tuple[tuple[str, float], ...]:
-    """Return the strips of a wall that no piece covers, each with a piece beside it.
+    """Return the strips of a wall that no piece covers, each with the piece nearest to it.
 
     Parameters
     ----------
@@ -27,7 +25,7 @@ def open_strips(plan: Plan, wall: str, lines: tuple[Line, ...]) -> tuple[tuple[s
     Returns
     -------
     tuple of (str, float)
-        Tag of a piece beside the strip, and its width at the widest. [mm]
+        Tag of that piece, and its width at the widest. [mm]
 
     Notes
     -----
@@ -55,9 +53,8 @@ def open_strips(plan: Plan, wall: str, lines: tuple[Line, ...]) -> tuple[tuple[s
     found = []
     for part in map(shape_of, regions_of(shapely.difference(field, closed))):
         wide = 2 * shapely.maximum_inscribed_circle(part).length + SEEN / 2
-        beside = [p.tag for p in here if shapely.dwithin(shape_of(p.region), part, CLOSE)]
-        if wide > SEEN and beside:
-            found.append((min(beside), float(wide)))
+        beside = min(here, key=lambda piece: shapely.distance(shape_of(piece.region), part))
+        found.append((beside.tag, float(wide)))
     return tuple(sorted(found))
 
 

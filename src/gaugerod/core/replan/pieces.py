@@ -242,7 +242,7 @@ def _tagged(
             had.remove(same)
             if same.tag not in done:
                 made.append(_under_tag(same, piece))
-        elif not any(one.tag in done for one in at[_key(piece, layout, on)]):
+        else:
             last[piece.course] = place = last.get(piece.course, 0) + 1
             tag = f"{piece.wall}{piece.course}-{place}"
             made.append(replace(piece, tag=tag, place=place))

@@ -5,15 +5,14 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
 from gaugerod.core.base.geometry import SNAP, Box
-from gaugerod.core.cutting.pieces import CutPlan, Offcut, Piece, Placed, Stock
+from gaugerod.core.cutting.pieces import CutPlan, Offcut, Piece, Placed, SawCut, Stock
 from gaugerod.core.cutting.plan import plan_cuts
 from gaugerod.core.job.document import OffcutAtHand
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import System
 from gaugerod.core.replan.alike import alike
 
-LEAST = 1.0
-"""What is left over narrower than this is no offcut. [mm]"""
+_AXES: tuple[tuple[Side, Side], ...] = (("left", "right"), ("bottom", "top"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,7 +103,10 @@ class _Again:
 
     def planned(self, stays: Sequence[Stock]) -> CutPlan:
         """Return the plan in which some modules stay as far as what is in them fits. [mm]."""
-        kept = [_kept(one, self.old, self.new, self.made.on_wall) for one in stays]
+        kept = [
+            _kept(one, self.old, self.new, self.made, kerf=self.system.cutting.kerf)
+            for one in stays
+        ]
         placed = {one.tag for stock in kept for one in stock.pieces}
         pieces = self.new.items()
         loose = [piece for tag, piece in pieces if tag not in placed | self.made.on_wall]
@@ -132,56 +134,100 @@ def _without(stock: Stock, taken: AbstractSet[str]) -> Stock:
 
 
 def _kept(
-    stock: Stock, old: Mapping[str, Piece], new: Mapping[str, Piece], on_wall: AbstractSet[str]
+    stock: Stock, old: Mapping[str, Piece], new: Mapping[str, Piece], made: Made, *, kerf: float
 ) -> Stock:
-    """Return a module that is begun with what still fits in it; the rest of it is offcuts."""
+    """Return a module with what still fits in it; the rest of it is offcuts."""
     pieces: list[Placed] = []
-    free: list[Offcut] = list(stock.offcuts)
-    for placed in stock.pieces:
-        moved = placed
-        if placed.tag not in on_wall:
-            after = new.get(placed.tag)
-            fits = after and _within(placed, old[placed.tag], after)
-            if not fits:
-                free += _freed(placed, stock, len(free) + 1)
-                continue
-            moved = fits
-        pieces.append(moved)
-    return replace(stock, pieces=tuple(pieces), offcuts=tuple(free))
+    offcuts: list[Offcut] = []
+    for part in _parted(stock, made, kerf):
+        here = [placed for placed in stock.pieces if _inside(placed, part)]
+        fit = {one.tag: _fitting(one, old, new, made) for one in here}
+        begun = any(one.tag in made.on_wall | made.cut for one in here)
+        if begun or all(fit.values()):
+            pieces += (placed for placed in fit.values() if placed)
+            offcuts += (one for one in stock.offcuts if _inside(one, part))
+            gone = [one for one in here if not fit[one.tag]]
+        else:
+            gone = [Placed(tag="", at=(part.left, part.bottom), size=(part.width, part.height))]
+        offcuts += (_freed(one, stock, len(offcuts) + place) for place, one in enumerate(gone, 1))
+    return replace(stock, pieces=tuple(pieces), offcuts=tuple(offcuts))
 
 
-def _within(placed: Placed, before: Piece, after: Piece) -> Placed | None:
-    """Return where a piece lies in the box that it had, if it can."""
-    a, b = after.within, before.within
-    if set(after.keeps) != set(before.keeps) or not (
-        b.left - SNAP <= a.left
-        and a.right <= b.right + SNAP
-        and b.bottom - SNAP <= a.bottom
-        and a.top <= b.top + SNAP
-    ):
-        return None
-    right, up = (
-        (b.right - a.right, b.top - a.top)
-        if placed.turned
-        else (a.left - b.left, a.bottom - b.bottom)
+def _parted(stock: Stock, made: Made, kerf: float) -> list[Box]:
+    """Return the parts that a module is in once what is cut of it is cut. [mm]."""
+    parts = [Box(left=0.0, bottom=0.0, right=stock.size[0], top=stock.size[1])]
+    for cut in stock.sequence:
+        if (made.on_wall | made.cut) & {*cut.near, *cut.far}:
+            whole = min(parts, key=lambda part: _apart(part, cut.part))
+            parts.remove(whole)
+            parts += _halves(whole, cut, stock.size, kerf)
+    return parts
+
+
+def _apart(one: Box, other: Box) -> float:
+    """Return how far the corners of two boxes lie apart. [mm]."""
+    return max(
+        abs(one.left - other.left),
+        abs(one.bottom - other.bottom),
+        abs(one.right - other.right),
+        abs(one.top - other.top),
     )
-    return replace(placed, at=(placed.at[0] + right, placed.at[1] + up), size=after.size)
 
 
-def _freed(placed: Placed, stock: Stock, number: int) -> list[Offcut]:
-    """Return the place of a piece that no longer comes from there, as an offcut."""
+def _halves(whole: Box, cut: SawCut, size: tuple[float, float], kerf: float) -> tuple[Box, Box]:
+    """Return what lies before and behind a cut. [mm]."""
+    if cut.start == "left":
+        return replace(whole, right=cut.at), replace(whole, left=cut.at + kerf)
+    if cut.start == "right":
+        line = size[0] - cut.at
+        return replace(whole, left=line), replace(whole, right=line - kerf)
+    if cut.start == "bottom":
+        return replace(whole, top=cut.at), replace(whole, bottom=cut.at + kerf)
+    line = size[1] - cut.at
+    return replace(whole, bottom=line), replace(whole, top=line - kerf)
+
+
+def _inside(one: Placed | Offcut, part: Box) -> bool:
+    """Tell whether something lies in a part of a module."""
+    (x, y), (width, height) = one.at, one.size
+    return (
+        part.left - SNAP <= x
+        and x + width <= part.right + SNAP
+        and part.bottom - SNAP <= y
+        and y + height <= part.top + SNAP
+    )
+
+
+def _fitting(
+    placed: Placed, old: Mapping[str, Piece], new: Mapping[str, Piece], made: Made
+) -> Placed | None:
+    """Return where a piece lies in the box that it had, if it can: at the edges that it keeps."""
+    if placed.tag in made.on_wall:
+        return placed
+    after = new.get(placed.tag)
+    if after is None or set(after.keeps) != set(old[placed.tag].keeps):
+        return None
+    spare = [was - now for was, now in zip(placed.size, after.size, strict=True)]
+    if min(spare) < -SNAP:
+        return None
+    at = list(placed.at)
+    for axis, (near, far) in enumerate(_AXES):
+        if (near if placed.turned else far) in after.keeps:
+            at[axis] += spare[axis]
+    return replace(placed, at=(at[0], at[1]), size=after.size)
+
+
+def _freed(placed: Placed, stock: Stock, number: int) -> Offcut:
+    """Return the place of what no longer comes from there, as an offcut."""
     (x, y), (wide, high) = placed.at, placed.size
-    box = placed.blank or Box(left=x, bottom=y, right=x + wide, top=y + high)
     edges: dict[Side, float] = {
-        "left": box.left,
-        "right": stock.size[0] - box.right,
-        "bottom": box.bottom,
-        "top": stock.size[1] - box.top,
+        "left": x,
+        "right": stock.size[0] - x - wide,
+        "bottom": y,
+        "top": stock.size[1] - y - high,
     }
     keeps = tuple(side for side, off in edges.items() if off < SNAP and side in stock.keeps)
-    size = (box.width, box.height)
-    at = (box.left, box.bottom)
-    return [Offcut(id=f"{stock.id}-r{number}", at=at, size=size, keeps=keeps)]
+    return Offcut(id=f"{stock.id}-r{number}", at=placed.at, size=placed.size, keeps=keeps)
 
 
 def _at_hand(offcut: Offcut, stock: Stock) -> OffcutAtHand:

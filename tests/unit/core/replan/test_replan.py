@@ -12,11 +12,14 @@ from gaugerod.core.base.messages import Length
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.faults import InconsistentError
 from gaugerod.core.job.materials import Materials
+from gaugerod.core.job.on_site import SiteDay
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_tile
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.pipeline import plan as plan_of
+from gaugerod.core.replan.changes import changes
 from gaugerod.core.replan.replan import Replanned
+from gaugerod.core.replan.site import Site
 
 
 def by_tag(plan: Plan) -> dict[str, Piece]:
@@ -274,6 +277,39 @@ def test_what_is_not_of_the_plan_is_refused_where_it_stands(day: dict[str, Any],
     wrong = refused.value.message.values["wrong"]
     assert getattr(wrong, "key", None) == key
     assert refused.value.at[:2] == ("day", 1)
+
+
+def test_what_is_cut_already_is_cut_again() -> None:
+    plan = keyed_plan()
+    line = {"wall": "B", "course": 1, "right": -4.7625}
+    found = again(plan, {"set": ["B1"], "cut": ["B2-1", "B4-2"], "line": [line]})
+    assert {values["piece"] for values in told(found, "replan.recut")} == {"B2-1", "B4-2"}
+
+
+def test_a_piece_that_would_be_too_thin_is_left_out_and_told() -> None:
+    # Eight tenths of an inch of the closing piece of a course are taken away, 2 mm are left.
+    plan = tiled_plan()
+    *row, closing = [piece for piece in plan.pieces if (piece.wall, piece.course) == ("L", 2)]
+    (wall,) = (one for one in plan.walls.walls if one.name == "L")
+    box = bounds_of(row[-1].region.rings)
+    face = wall.right.at((box.bottom + box.top) / 2) - plan.system.thickness - plan.system.bed
+    narrow = min(closing.size[0] - 20.0, 95.0)
+    reads = face - box.right - narrow
+    gap = {"wall": "L", "course": 2, "side": "right", "reads": reads}
+    found = again(plan, {"set": ["L1", *(one.tag for one in row)], "gap": [gap]})
+    least = by_tag(found.plan)[closing.tag].size[0]
+    assert least == pytest.approx(closing.size[0] - narrow, abs=1e-2)
+
+
+def test_what_is_no_longer_needed_is_told() -> None:
+    plan = keyed_plan()
+    gone, *left = plan.pieces
+    after = replace(plan, pieces=tuple(left))
+    site = Site(job=plan.job, walls=plan.walls)
+    messages = list(changes(plan, after, site, SiteDay(), 0))
+    assert [message.values["piece"] for message in messages if message.key == "replan.gone"] == [
+        gone.tag
+    ]
 
 
 @cache
