@@ -72,7 +72,7 @@ def check(
     -----
     A rule without a limit applies wherever its measure finds anything. A rule with regions
     applies there, and, lines to tick apart, where the job does not say in what region it is.
-    Of a code whose
+    One for all but some regions wants a region that is named. Of a code whose
     edition the job does not say, the newest counts. What needs an answer that nobody has
     given is asked.
     Source: own design, ``docs/theory/checks.md``.
@@ -139,6 +139,9 @@ def _applies(rule: Rule, facts: Facts) -> bool:
     here = not rule.regions or (
         _lies_in(site.region.upper(), rule.regions) if site.region else rule.severity != "tick"
     )
+    if rule.not_in:
+        # Where no place is named the rules of every place count already.
+        here = here and bool(site.region) and not _lies_in(site.region.upper(), rule.not_in)
     done = rule.severity == "tick" and rule.id in facts.job.facts.ticked
     in_force = _in_force(rule, site.editions.get(rule.code))
     return here and in_force and not done and rule.kind in {"any", facts.system.kind}

@@ -16,9 +16,9 @@ Gate: TypeAlias = Literal[
 ]
 """What cannot be undone, in the order of the work."""
 Sentence: TypeAlias = Annotated[str, StringConstraints(strip_whitespace=True, min_length=3)]
-Region: TypeAlias = Annotated[
-    str, StringConstraints(pattern=r"^[A-Z]{2}(-[A-Z0-9]{1,3}(-[A-Z]+)?)?$")
-]
+REGION = r"^[A-Z]{2}(-[A-Z0-9]{1,3}(-[A-Z]+)?)?$"
+"""A country, a part of one, a city in it."""
+Region: TypeAlias = Annotated[str, StringConstraints(pattern=REGION)]
 Year: TypeAlias = Annotated[int, Field(strict=True, ge=1900, le=2200)]
 
 
@@ -31,6 +31,9 @@ class Rule(Document):
     kind: Literal["any"] | Kind = "any"
     regions: tuple[Region, ...] = Field(
         default=(), description="Where it applies, such as US or US-IL; none for everywhere."
+    )
+    not_in: tuple[Region, ...] = Field(
+        default=(), description="Where others stand in its place; it wants a place that is named."
     )
     code: str = Field(default="", description="Code whose edition decides, such as IRC.")
     since: Year | None = Field(default=None, description="First edition with this rule.")
