@@ -238,7 +238,8 @@ class WorkingWeek(Document):
     )
     room: Room | None = Field(
         default=None,
-        description="How warm and damp it is while glue and grout cure; left out, as usual.",
+        description="How warm and damp it is while glue and grout cure; left out, as warm as "
+        "[facts] says, else as usual.",
     )
     delivered: Day | None = Field(
         default=None, description="Day the order came, or is promised for."
