@@ -16,7 +16,6 @@ from gaugerod.core.cutting.pieces import PieceEdge
 from gaugerod.core.job.answers import Answers
 from gaugerod.core.job.document import Fixture
 from gaugerod.core.job.materials import System
-from gaugerod.core.job.readings import Gap
 from gaugerod.core.setout.sample import sample_layout
 from gaugerod.core.survey.walls import FittedFixture, FittedWall, Suspect
 
@@ -61,14 +60,6 @@ def walls(facts: Facts, **changed: FittedWall) -> Facts:
     """The alcove with some walls otherwise."""
     found = tuple(changed.get(wall.name, wall) for wall in facts.walls.walls)
     return replace(facts, walls=replace(facts.walls, walls=found))
-
-
-def gap(facts: Facts, reads: float, *, under: float = 1800.0) -> Facts:
-    """The alcove with a gap under a straightedge on its back wall."""
-    read = Gap(kind="gap", at=700, height=0, straightedge=under, held="level", reads=reads)
-    left, back, right = facts.job.wall
-    back = back.model_copy(update={"readings": (*back.readings, read)})
-    return replace(facts, job=facts.job.model_copy(update={"wall": (left, back, right)}))
 
 
 def hole(facts: Facts, **fields: object) -> Facts:
@@ -272,12 +263,6 @@ GENERAL: Mapping[str, Case] = {
     "taper-shows": Case(
         keeps=cut(TILE, width=500.0, run=9.3), breaks=cut(TILE, width=500.0, run=9.4)
     ),
-    "flat-large-tile": Case(keeps=gap(TILE, 3.1), breaks=gap(TILE, 3.2)),
-    "flat-large-tile-2ft": Case(keeps=gap(TILE, 1.6), breaks=gap(TILE, 1.6, under=600.0)),
-    "flat-tile": Case(keeps=gap(TILE, 6.3), breaks=gap(TILE, 6.4)),
-    "flat-tile-1ft": Case(keeps=gap(TILE, 1.6), breaks=gap(TILE, 1.6, under=300.0)),
-    "flat-keyed": Case(keeps=gap(KEYED, 4.7), breaks=gap(KEYED, 4.8)),
-    "flat-sheet": Case(keeps=gap(SHEET, 4.7), breaks=gap(SHEET, 4.8)),
     "lippage": answered("lippage", good=0.79, bad=0.8, facts=TILE),
     "lippage-wide-joint": answered("lippage", good=1.58, bad=1.6, facts=of(TILE, joint=(7, 7))),
     "pipe-clearance": Case(keeps=hole(KEYED, pipe=69.6), breaks=hole(KEYED, pipe=69.7)),
@@ -482,9 +467,6 @@ PLACES: Mapping[str, Case] = {
 }
 
 GB: Mapping[str, Case] = {
-    "flat-thin-bed-gb": Case(
-        keeps=gap(TILE, 3.0, under=2000.0), breaks=gap(TILE, 3.1, under=2000.0)
-    ),
     "joint-gb": Case(keeps=of(TILE, joint=(2, 2)), breaks=of(TILE, joint=(1.9, 2))),
     "joint-large-gb": Case(
         keeps=of(TILE, joint=(2, 2)),

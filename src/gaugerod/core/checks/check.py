@@ -8,11 +8,13 @@ from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Message
 from gaugerod.core.checks.facts import Facts, Measured
 from gaugerod.core.checks.finding import Finding
+from gaugerod.core.checks.flat import flat_findings
 from gaugerod.core.checks.measures import MEASURES
 from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rules import Rule, Rules
+from gaugerod.core.job.tolerances import Tolerances
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.order import Order
@@ -105,6 +107,8 @@ def check(
         insides=insides,
     )
     found = [finding for rule in rules.rule for finding in _findings(rule, facts)]
+    limits = Tolerances(format=1, unit="mm", tolerance=rules.tolerance)
+    found += flat_findings(facts, limits) if rules.tolerance else ()
     found.sort(key=lambda finding: _FIRST.index(finding.severity))
     return tuple(_asked_once(found))
 

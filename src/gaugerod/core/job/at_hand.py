@@ -8,9 +8,10 @@ from itertools import chain
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.faults import Fault, InconsistentError
+from gaugerod.core.job.fields import REGION
 from gaugerod.core.job.public_holidays import is_country
 from gaugerod.core.job.rates import RateTable
-from gaugerod.core.job.rules import REGION, Rules
+from gaugerod.core.job.rules import Rules
 
 
 def at_hand(job: Job, tables: Mapping[str, RateTable], rules: Rules) -> None:

@@ -2,12 +2,21 @@
 
 from typing import Annotated, Literal, TypeAlias
 
-from pydantic import Field, StringConstraints, model_validator
+from pydantic import Field, model_validator
 
 from gaugerod.core.base.messages import Message
-from gaugerod.core.job.fields import Document, Identifier, LengthField, PositiveLength, refuse
+from gaugerod.core.job.fields import (
+    Document,
+    Identifier,
+    LengthField,
+    PositiveLength,
+    Region,
+    Sentence,
+    refuse,
+)
 from gaugerod.core.job.materials import Kind
 from gaugerod.core.job.places import Place
+from gaugerod.core.job.tolerances import Tolerance
 
 Holds: TypeAlias = Literal["at least", "at most", "below", "one of", "none of"]
 Severity: TypeAlias = Literal["forbid", "warn", "ask", "caution", "tick"]
@@ -15,10 +24,6 @@ Gate: TypeAlias = Literal[
     "demo", "close", "set-out", "cut", "hole", "glue", "wall", "seal", "water", "hand-over"
 ]
 """What cannot be undone, in the order of the work."""
-Sentence: TypeAlias = Annotated[str, StringConstraints(strip_whitespace=True, min_length=3)]
-REGION = r"^[A-Z]{2}(-[A-Z0-9]{1,3}(-[A-Z]+)?)?$"
-"""A country, a part of one, a city in it."""
-Region: TypeAlias = Annotated[str, StringConstraints(pattern=REGION)]
 Year: TypeAlias = Annotated[int, Field(strict=True, ge=1900, le=2200)]
 
 
@@ -90,9 +95,10 @@ class Rule(Document):
 
 
 class Rules(Document):
-    """A set of rules in one unit, and what the law of places says of money."""
+    """Rules and limits for flat walls in one unit, and what the law of places says of money."""
 
     format: Literal[1]
     unit: Literal["in", "mm", "cm"]
-    rule: tuple[Rule, ...]
+    rule: tuple[Rule, ...] = ()
+    tolerance: tuple[Tolerance, ...] = ()
     place: tuple[Place, ...] = ()
