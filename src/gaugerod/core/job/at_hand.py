@@ -53,15 +53,15 @@ def at_hand(job: Job, tables: Mapping[str, RateTable], rules: Rules) -> None:
 
 
 def _rates(job: Job, tables: Mapping[str, RateTable]) -> Iterator[Fault]:
-    if job.rates not in tables:
+    if job.rates in tables:
+        factors = sorted(factor.id for factor in tables[job.rates].factor)
+        for number, factor in enumerate(job.factors):
+            if factor not in factors:
+                wrong = Message("job.unknown-factor", read=factor, known=", ".join(factors))
+                yield Fault(at=("factors", number), wrong=wrong)
+    else:
         wrong = Message("job.unknown-rates", read=job.rates, known=", ".join(sorted(tables)))
         yield Fault(at=("rates",), wrong=wrong)
-        return
-    factors = sorted(factor.id for factor in tables[job.rates].factor)
-    for number, factor in enumerate(job.factors):
-        if factor not in factors:
-            wrong = Message("job.unknown-factor", read=factor, known=", ".join(factors))
-            yield Fault(at=("factors", number), wrong=wrong)
 
 
 def _place(job: Job) -> Iterator[Fault]:
