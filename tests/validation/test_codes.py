@@ -77,7 +77,8 @@ Hazards
   https://19january2021snapshot.epa.gov/lead/please-provide-guidance-how-agency-will-interpret-term-minor-repair-and-maintenance-activities_.html;
   what is left out: http://edocket.access.gpo.gov/2008/E8-8141.htm. Found.
 - 29 CFR 1926.1101(k), before 1981: https://unlv.edu/rms/environmental-and-lab/asbestos-locations.
-  Found. NIOSH 23 kg: https://www.ccohs.ca/oshanswers/ergonomics/niosh/assessing.html. Found.
+  Found; 40 CFR 61.145, homes of four units or fewer left out, from memory. 29 CFR 1926.1153(c), 50
+  and 25 micrograms, from memory. NIOSH 23 kg: https://www.ccohs.ca/oshanswers/ergonomics/niosh/assessing.html. Found.
 - 29 CFR 1926.102, .52, .57, .416, .1053(b); 1910.1200; water, wet cement, mould. Memory or
   practice.
 """
@@ -296,6 +297,9 @@ def test_a_rule_in_prose_says_what_its_source_says(name: str, told: str) -> None
         ("ladder", "4 to 1"),
         ("lead-area", "child under 6"),
         ("asbestos", "many states ask for a survey"),
+        ("asbestos", "a building of more than four homes"),
+        ("silica", "50 µg/m³ over 8 h"),
+        ("silica", "from 25 on"),
         ("bar-backing", "2 x 8"),
         ("bar-band", "3/4 in plywood"),
         ("shower-area", "70 in (1778 mm) above the drain; valve, head, dishes and bars"),
