@@ -77,8 +77,9 @@ Hazards
   https://19january2021snapshot.epa.gov/lead/please-provide-guidance-how-agency-will-interpret-term-minor-repair-and-maintenance-activities_.html;
   what is left out: http://edocket.access.gpo.gov/2008/E8-8141.htm. Found.
 - 29 CFR 1926.1101(k), before 1981: https://unlv.edu/rms/environmental-and-lab/asbestos-locations.
-  Found; 40 CFR 61.145, homes of four units or fewer left out, from memory. 29 CFR 1926.1153(c), 50
-  and 25 micrograms, from memory. NIOSH 23 kg: https://www.ccohs.ca/oshanswers/ergonomics/niosh/assessing.html. Found.
+  Found; 40 CFR 61.145, homes of four units or fewer left out, from memory. 29 CFR 1926.1153(c),
+  50 and 25 micrograms, from memory. NIOSH 23 kg:
+  https://www.ccohs.ca/oshanswers/ergonomics/niosh/assessing.html. Found.
 - 29 CFR 1926.102, .52, .57, .416, .1053(b); 1910.1200; water, wet cement, mould. Memory or
   practice.
 """
