@@ -66,7 +66,9 @@ def _tongues(plan: Plan, words: Catalogue) -> Iterator[Block]:
         tags = [
             piece.tag
             for piece in plan.pieces
-            if piece.whole and piece.tag not in plan.done and any(e.side == side and e.kind == "tongue off" for e in piece.edges)
+            if piece.whole
+            and piece.tag not in plan.done
+            and any(e.side == side and e.kind == "tongue off" for e in piece.edges)
         ]
         if tags:
             shown = words.text(f"card.{side}")
