@@ -16,7 +16,6 @@ from gaugerod.core.cutting.pieces import PieceEdge
 from gaugerod.core.job.answers import Answers
 from gaugerod.core.job.document import Fixture
 from gaugerod.core.job.materials import System
-from gaugerod.core.job.readings import Gap
 from gaugerod.core.setout.sample import sample_layout
 from gaugerod.core.survey.walls import FittedFixture, FittedWall, Suspect
 
@@ -61,14 +60,6 @@ def walls(facts: Facts, **changed: FittedWall) -> Facts:
     """The alcove with some walls otherwise."""
     found = tuple(changed.get(wall.name, wall) for wall in facts.walls.walls)
     return replace(facts, walls=replace(facts.walls, walls=found))
-
-
-def gap(facts: Facts, reads: float, *, under: float = 1800.0) -> Facts:
-    """The alcove with a gap under a straightedge on its back wall."""
-    read = Gap(kind="gap", at=700, height=0, straightedge=under, held="level", reads=reads)
-    left, back, right = facts.job.wall
-    back = back.model_copy(update={"readings": (*back.readings, read)})
-    return replace(facts, job=facts.job.model_copy(update={"wall": (left, back, right)}))
 
 
 def hole(facts: Facts, **fields: object) -> Facts:
@@ -251,6 +242,7 @@ GENERAL: Mapping[str, Case] = {
     ),
     "valve-unread": Case(keeps=KEYED, breaks=hole(KEYED, rough_in=None)),
     "local-code": Case(keeps=at(KEYED, region="US-IL", editions={"IRC": 2018}), breaks=KEYED),
+    "place-without-rules": Case(keeps=at(KEYED, region="AU"), breaks=at(KEYED, region="NZ")),
     "half-module": Case(keeps=cut(TILE, width=298.5), breaks=cut(TILE, width=298.0)),
     "running-bond-offset": Case(keeps=SLOPED, breaks=shifted(TILE, 201.0)),
     "least-joint": Case(keeps=of(TILE, joint=(1.6, 1.6)), breaks=of(TILE, joint=(1.5, 3))),
@@ -271,12 +263,6 @@ GENERAL: Mapping[str, Case] = {
     "taper-shows": Case(
         keeps=cut(TILE, width=500.0, run=9.3), breaks=cut(TILE, width=500.0, run=9.4)
     ),
-    "flat-large-tile": Case(keeps=gap(TILE, 3.1), breaks=gap(TILE, 3.2)),
-    "flat-large-tile-2ft": Case(keeps=gap(TILE, 1.6), breaks=gap(TILE, 1.6, under=600.0)),
-    "flat-tile": Case(keeps=gap(TILE, 6.3), breaks=gap(TILE, 6.4)),
-    "flat-tile-1ft": Case(keeps=gap(TILE, 1.6), breaks=gap(TILE, 1.6, under=300.0)),
-    "flat-keyed": Case(keeps=gap(KEYED, 4.7), breaks=gap(KEYED, 4.8)),
-    "flat-sheet": Case(keeps=gap(SHEET, 4.7), breaks=gap(SHEET, 4.8)),
     "lippage": answered("lippage", good=0.79, bad=0.8, facts=TILE),
     "lippage-wide-joint": answered("lippage", good=1.58, bad=1.6, facts=of(TILE, joint=(7, 7))),
     "pipe-clearance": Case(keeps=hole(KEYED, pipe=69.6), breaks=hole(KEYED, pipe=69.7)),
@@ -324,6 +310,8 @@ GENERAL: Mapping[str, Case] = {
     "room-for-sealant": answered("room", good="40 F", bad="39 F"),
     "adhesive-fits": answered("adhesive_fits", good=True, bad=False),
     "year-unknown": Case(keeps=NEW, breaks=KEYED),
+    "old-paint": in_("NZ", Case(keeps=at(KEYED, built=1997), breaks=at(KEYED, built=1996))),
+    "old-building": in_("AU", Case(keeps=at(KEYED, built=2005), breaks=at(KEYED, built=2004))),
     "asbestos-found": Case(keeps=said(OLD, asbestos="clear"), breaks=said(OLD, asbestos="found")),
     "electricity": Case(keeps=untouched(KEYED), breaks=KEYED),
     "water": Case(keeps=said(bare(KEYED), strip_out=False), breaks=bare(KEYED)),
@@ -479,9 +467,6 @@ PLACES: Mapping[str, Case] = {
 }
 
 GB: Mapping[str, Case] = {
-    "flat-thin-bed-gb": Case(
-        keeps=gap(TILE, 3.0, under=2000.0), breaks=gap(TILE, 3.1, under=2000.0)
-    ),
     "joint-gb": Case(keeps=of(TILE, joint=(2, 2)), breaks=of(TILE, joint=(1.9, 2))),
     "joint-large-gb": Case(
         keeps=of(TILE, joint=(2, 2)),

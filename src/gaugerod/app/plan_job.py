@@ -8,10 +8,9 @@ from gaugerod.app.in_file import in_file
 from gaugerod.app.ports import Folder, HardStop, JobSource, Library
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display
-from gaugerod.core.base.messages import Message
+from gaugerod.core.job.at_hand import at_hand
 from gaugerod.core.job.consistent import consistent
 from gaugerod.core.job.document import Job
-from gaugerod.core.job.faults import InconsistentError
 from gaugerod.core.job.materials import Materials
 from gaugerod.core.job.past import PastJobs
 from gaugerod.core.job.rates import RateTable
@@ -86,20 +85,11 @@ def make_ready(source: JobSource, library: Library, *, past: PastJobs | None = N
     MaterialError
         A file of materials cannot be read.
     """
-    materials, tables = library.materials(), library.rates()
+    materials, tables, rules = library.materials(), library.rates(), library.rules()
 
     def check(job: Job) -> None:
         consistent(job, materials)
-        if job.rates not in tables:
-            known = ", ".join(sorted(tables))
-            wrong = Message("job.unknown-rates", read=job.rates, known=known)
-            raise InconsistentError(Message("job.at", where="rates", wrong=wrong), at=("rates",))
-        factors = sorted(factor.id for factor in tables[job.rates].factor)
-        for number, factor in enumerate(job.factors):
-            if factor not in factors:
-                wrong = Message("job.unknown-factor", read=factor, known=", ".join(factors))
-                at = ("factors", number)
-                raise InconsistentError(Message("job.at", where="factors", wrong=wrong), at=at)
+        at_hand(job, tables, rules)
 
     job = source.read(check)
     metric = job.display == "metric" or (job.display is None and job.unit != "in")
@@ -109,7 +99,7 @@ def make_ready(source: JobSource, library: Library, *, past: PastJobs | None = N
         name=source.name,
         job=job,
         materials=materials,
-        rules=library.rules(),
+        rules=rules,
         rates=with_lesson(rates, lesson) if lesson else rates,
         words=library.words(METRIC if metric else IMPERIAL, currency=rates.currency),
         lesson=lesson,

@@ -42,7 +42,10 @@ def _payments(made: Plan) -> Iterator[Message]:
     yield Message("app.story.payments", deposit=deposit, then=then)
     law = made.agreement.place.deposit if made.agreement.place else None
     if law is None:
-        yield Message("app.story.no-law", region=made.job.site.region or "?")
+        region = made.job.site.region
+        yield (
+            Message("app.story.no-law", region=region) if region else Message("app.story.no-place")
+        )
     elif terms.cap is not None:
         key = "app.story.capped" if terms.capped else "app.story.within-cap"
         yield Message(key, cap=Money(terms.cap), source=law.source, sure=law.sure)

@@ -45,6 +45,8 @@ def _held(rule: Rule, words: Catalogue) -> Iterator[str]:
         yield f"{rule.holds} {limit}"
     if rule.kind != "any":
         yield words.text("rules.kind", kind=rule.kind)
+    if rule.not_in:
+        yield words.text("rules.not-in", places=", ".join(rule.not_in))
     if rule.code:
         yield words.text("rules.code", code=rule.code, years=_years(rule, words))
     sizes = {

@@ -117,7 +117,7 @@ def _pieces(made: Plan) -> Iterator[Message]:
 
 def _order(made: Plan) -> Iterator[Message]:
     order = made.order
-    yield Message("app.story.boxes", boxes=order.boxes, modules=order.modules, spares=order.spares)
+    yield _boxes(order.lines)
     if order.trim_counts:
         trims = sum(count.lengths for count in order.trim_counts)
         bound = sum(count.lower_bound for count in order.trim_counts)
@@ -127,16 +127,28 @@ def _order(made: Plan) -> Iterator[Message]:
     yield from _to_buy(order.lines)
 
 
+def _boxes(lines: Sequence[OrderLine]) -> Message:
+    for line in lines:
+        if line.id == "modules":
+            return Message(
+                "app.story.boxes", boxes=line.count, pack=_pack(line), arithmetic=line.arithmetic
+            )
+    return Message("app.story.boxes-none")
+
+
+def _pack(line: OrderLine) -> Message:
+    return Message(f"takeoff.one-{line.pack}" if line.count == 1 else f"paper.{line.pack}")
+
+
 def _to_buy(lines: Sequence[OrderLine]) -> Iterator[Message]:
     """Yield the rest of the order, line by line; the file has it all."""
     others = [line for line in lines if line.id != "modules" and line.count]
     shown = others if len(others) <= _MOST_TO_BUY else others[: _MOST_TO_BUY - 1]
     for line in shown:
-        pack = f"takeoff.one-{line.pack}" if line.count == 1 else f"paper.{line.pack}"
         yield Message(
             "app.story.buy",
             count=line.count,
-            pack=Message(pack),
+            pack=_pack(line),
             name=line.name,
             arithmetic=line.arithmetic,
         )

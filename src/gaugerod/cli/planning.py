@@ -7,6 +7,7 @@ from pathlib import Path
 import typer
 
 from gaugerod import __version__
+from gaugerod.app.editions_story import tell_editions
 from gaugerod.app.plan_job import Writers, make_ready, plan_job
 from gaugerod.app.ports import Clock, HardStop, JobSource, Library
 from gaugerod.app.price_story import tell_lesson
@@ -66,6 +67,8 @@ def plan_and_tell(
             ready, OutputFolder(path=folder), writers=plan_writers(SystemClock()), stop=stop
         )
     for line in tell(planned.plan, words):
+        typer.echo(line)
+    for line in tell_editions(ready.job, ready.rules, words):
         typer.echo(line)
     for line in tell_lesson(ready.lesson, words) if ready.lesson else ():
         typer.echo(line)

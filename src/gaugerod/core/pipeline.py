@@ -12,6 +12,7 @@ from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import Materials, System
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
+from gaugerod.core.job.week import week_of
 from gaugerod.core.options.option import Option, Options
 from gaugerod.core.options.weigh import choose, weigh
 from gaugerod.core.pricing.agreement import Agreement, agree
@@ -111,7 +112,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=job.on_hand)
     price = price_job(order, cuts, rates, system)
     zone, region = job.timezone, job.site.region
-    days = plan_days(order, price, system, job.calendar, rates=rates, timezone=zone, region=region)
+    days = plan_days(order, price, system, week_of(job), rates=rates, timezone=zone, region=region)
     findings = check(
         job=job,
         walls=walls,

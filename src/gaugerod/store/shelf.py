@@ -67,7 +67,7 @@ class Library:
         return packaged | _by_id(_documents(_own(self.own_rates), RateTable))
 
     def rules(self) -> Rules:
-        """Return all rules as one set, with what places say of deposits.
+        """Return all rules as one set, with limits for flat walls, and what places say of deposits.
 
         One of the user's takes the place of its namesake.
 
@@ -83,14 +83,20 @@ class Library:
             format=1,
             unit="mm",
             rule=tuple((packaged | own).values()),
+            tolerance=self.tolerances().tolerance,
             place=tuple(place for part in laws for place in part.place),
         )
 
     def tolerances(self) -> Tolerances:
-        """Return all packaged limits for flat, plumb and level as one set."""
+        """Return all limits for flat, plumb and level as one set.
+
+        One of the user's, in a file of rules, takes the place of its namesake.
+        """
         sets = [limits for _, limits in _documents(_packaged("tolerances"), Tolerances)]
-        rows = tuple(row for part in sets for row in part.tolerance)
-        return Tolerances(format=1, unit="mm", tolerance=rows)
+        packaged = {row.id: row for part in sets for row in part.tolerance}
+        own = [rules for _, rules in _documents(_own(self.own_rules), Rules)]
+        rows = packaged | {row.id: row for part in own for row in part.tolerance}
+        return Tolerances(format=1, unit="mm", tolerance=tuple(rows.values()))
 
     def words(self, display: Display, *, currency: str) -> Catalogue:
         """Return the sentences, with lengths and money as the reader wants them."""

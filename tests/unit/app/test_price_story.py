@@ -71,6 +71,14 @@ def test_what_the_law_says_of_the_deposit_is_told(
     assert said in told(at(keyed_plan(), law), words)[3]
 
 
+def test_without_a_region_no_law_was_looked_for(words: Catalogue) -> None:
+    made = keyed_plan()
+    job = made.job.model_copy(update={"site": made.job.site.model_copy(update={"region": ""})})
+    assert told(at(replace(made, job=job), None), words)[3].startswith(
+        "The job names no region, so no law of deposits was looked for."
+    )
+
+
 def test_a_law_that_does_not_bind_is_not_told(words: Catalogue) -> None:
     law = DepositCap(share=0.1, over=10_000_00, source="A law", sure="found")
     high = law.model_copy(update={"over": 10**9})

@@ -58,12 +58,24 @@ def test_a_story_holds_what_was_decided(words: Catalogue) -> None:
         words.show(Length(-made().layout.walls[0].field.deck_low)),
         "L, B, R",
         f"Pieces: {len(made().pieces)},",
-        f"Buy {order.boxes} boxes",
+        f"Buy {order.boxes} boxes of modules: {order.modules} modules to cut from + ",
         words.show(Money(made().price.price)),
         f"{made().days.no_water_until:%Y-%m-%d %H:%M}",
         "forbid cutting: 0",
     ):
         assert part in text
+
+
+def test_one_box_is_one_and_none_is_said(words: Catalogue) -> None:
+    order = made().order
+    (modules,) = (line for line in order.lines if line.id == "modules")
+    one = replace(order, lines=(replace(modules, count=1),))
+    assert any(
+        line.startswith("Buy 1 box of modules: ")
+        for line in tell(replace(made(), order=one), words)
+    )
+    none = replace(made(), order=replace(order, lines=()))
+    assert "No modules to buy: offcuts give every piece." in tell(none, words)
 
 
 def test_the_order_is_told_line_by_line(words: Catalogue) -> None:
@@ -151,10 +163,10 @@ def test_a_warning_in_several_places_takes_one_line(words: Catalogue) -> None:
 
 def test_questions_and_lines_to_tick_are_named_not_told(words: Catalogue) -> None:
     ask = replace(FINDING, severity="ask", rule="hot-limit", statement="How hot?", gate="hand-over")
-    tick = replace(ask, severity="tick", rule="one-lot")
+    tick = replace(ask, severity="tick", rule="layout-signed")
     story = tell(replace(made(), findings=(ask, ask, tick)), words)
     assert "Not answered yet, and on the gate list: hot limit." in story
-    assert not any("one lot" in line or "How hot" in line for line in story)
+    assert not any("layout signed" in line or "How hot" in line for line in story)
 
 
 def test_a_likely_slip_and_what_decides_are_told(words: Catalogue) -> None:

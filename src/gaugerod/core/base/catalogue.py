@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import copysign
 
 from gaugerod.core.base.lengths import Display, show_length
 from gaugerod.core.base.measures import show_measure
@@ -100,7 +101,7 @@ class Catalogue:
 
         Notes
         -----
-        Source: own design.
+        Ties go away from nought. Source: own design.
 
         Examples
         --------
@@ -120,9 +121,12 @@ class Catalogue:
             case Message():
                 return self.say(value)
             case float():
-                return f"{value:.2f}".rstrip("0").rstrip(".")
+                return f"{value + copysign(_TIE, value):.2f}".rstrip("0").rstrip(".")
             case _:
                 return str(value)
 
+
+_TIE = 1e-9
+"""Ties go up, as money does: to whoever works it out on paper 37 / 8 is 4.63, and 41 / 40 1.03."""
 
 _SIGNS = {"USD": "$", "GBP": "£", "EUR": "€"}

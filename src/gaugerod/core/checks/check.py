@@ -8,11 +8,13 @@ from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Message
 from gaugerod.core.checks.facts import Facts, Measured
 from gaugerod.core.checks.finding import Finding
+from gaugerod.core.checks.flat import flat_findings
 from gaugerod.core.checks.measures import MEASURES
 from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rules import Rule, Rules
+from gaugerod.core.job.tolerances import Tolerances
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.order import Order
@@ -72,7 +74,7 @@ def check(
     -----
     A rule without a limit applies wherever its measure finds anything. A rule with regions
     applies there, and, lines to tick apart, where the job does not say in what region it is.
-    Of a code whose
+    One for all but some regions wants a region that is named. Of a code whose
     edition the job does not say, the newest counts. What needs an answer that nobody has
     given is asked.
     Source: own design, ``docs/theory/checks.md``.
@@ -105,6 +107,8 @@ def check(
         insides=insides,
     )
     found = [finding for rule in rules.rule for finding in _findings(rule, facts)]
+    limits = Tolerances(format=1, unit="mm", tolerance=rules.tolerance)
+    found += flat_findings(facts, limits) if rules.tolerance else ()
     found.sort(key=lambda finding: _FIRST.index(finding.severity))
     return tuple(_asked_once(found))
 
@@ -139,6 +143,9 @@ def _applies(rule: Rule, facts: Facts) -> bool:
     here = not rule.regions or (
         _lies_in(site.region.upper(), rule.regions) if site.region else rule.severity != "tick"
     )
+    if rule.not_in:
+        # Where no place is named the rules of every place count already.
+        here = here and bool(site.region) and not _lies_in(site.region.upper(), rule.not_in)
     done = rule.severity == "tick" and rule.id in facts.job.facts.ticked
     in_force = _in_force(rule, site.editions.get(rule.code))
     return here and in_force and not done and rule.kind in {"any", facts.system.kind}

@@ -5,7 +5,6 @@ from datetime import timedelta
 from types import MappingProxyType
 
 from gaugerod.core.checks.facts import Facts, Measure, Measured
-from gaugerod.core.job.readings import Gap
 
 
 def _suspects(facts: Facts) -> list[Measured]:
@@ -22,20 +21,6 @@ def _floor_unread(facts: Facts) -> list[Measured]:
 
 def _drain_unread(facts: Facts) -> list[Measured]:
     return [Measured()] if facts.walls.drain is None else []
-
-
-def _straightedge_gap(facts: Facts) -> list[Measured]:
-    return [
-        Measured(
-            where=wall.name,
-            value=reading.reads,
-            side=max(facts.layout.pitch),
-            size=reading.straightedge,
-        )
-        for wall in facts.job.wall
-        for reading in wall.readings
-        if isinstance(reading, Gap)
-    ]
 
 
 def _always(_: Facts) -> list[Measured]:
@@ -93,7 +78,6 @@ SURVEY_MEASURES: Mapping[str, Measure] = MappingProxyType(
         "price-only": _price_only,
         "floor-unread": _floor_unread,
         "drain-unread": _drain_unread,
-        "straightedge-gap": _straightedge_gap,
         "always": _always,
         "worked": _worked,
         "sawn": _sawn,

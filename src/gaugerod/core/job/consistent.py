@@ -189,3 +189,6 @@ def _on_hand(job: Job, materials: Materials) -> Iterator[Fault]:
         elif item not in known:
             wrong = Message("job.unknown-item", read=item, known=", ".join(known))
             yield Fault(at=at, wrong=wrong)
+        elif item.startswith("trim-") and job.on_hand[number].count % 1:
+            wrong = Message("job.trim-in-part", read=f"{job.on_hand[number].count:g}")
+            yield Fault(at=("on_hand", number, "count"), wrong=wrong)

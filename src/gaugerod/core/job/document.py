@@ -39,7 +39,9 @@ class Site(Document):
 
     address: str = ""
     contact: str = ""
-    region: str = Field(default="", description="Place whose code applies, such as US-IL or GB.")
+    region: str = Field(
+        default="", description="Place whose code applies, such as US-IL, US-IL-CHICAGO or GB."
+    )
     editions: dict[Identifier, Annotated[int, Field(strict=True, ge=1900, le=2200)]] = Field(
         default_factory=dict,
         description="Year of each code in force there, such as { IRC = 2021, NEC = 2023 }; "
@@ -236,7 +238,8 @@ class WorkingWeek(Document):
     )
     room: Room | None = Field(
         default=None,
-        description="How warm and damp it is while glue and grout cure; left out, as usual.",
+        description="How warm and damp it is while glue and grout cure; left out, as warm as "
+        "[facts] says, else as usual.",
     )
     delivered: Day | None = Field(
         default=None, description="Day the order came, or is promised for."

@@ -31,6 +31,11 @@ MOST_MONEY = 10_000_000
 MM_PER: Mapping[Unit, Fraction] = {"in": MM_PER_INCH, "mm": Fraction(1), "cm": Fraction(10)}
 """What one of each unit is. [mm]"""
 
+Sentence: TypeAlias = Annotated[str, StringConstraints(strip_whitespace=True, min_length=3)]
+REGION = r"^[A-Z]{2}(-[A-Z0-9]{1,3}(-[A-Z]+)?)?$"
+"""A country, a part of one, a city in it."""
+Region: TypeAlias = Annotated[str, StringConstraints(pattern=REGION)]
+
 
 class Document(BaseModel):
     """A part of a document: read once, never changed, unknown keys refused."""

@@ -39,6 +39,31 @@ def is_place(place: str) -> bool:
     return place in _places()
 
 
+def is_country(code: str) -> bool:
+    """Tell whether two letters are those of a country.
+
+    Parameters
+    ----------
+    code
+        The letters, after ISO 3166-1.
+
+    Returns
+    -------
+    bool
+        Whether they are.
+
+    Notes
+    -----
+    Only the letters of the standard count: GB, not UK. Source: the library ``holidays``.
+
+    Examples
+    --------
+    >>> is_country("GB"), is_country("UK")
+    (True, False)
+    """
+    return code in holidays.list_supported_countries(include_aliases=False)
+
+
 @lru_cache(maxsize=1024)
 def public_holidays(place: str, year: int) -> frozenset[date]:
     """Return the public holidays of a place in one year.

@@ -2,12 +2,21 @@
 
 from typing import Annotated, Literal, TypeAlias
 
-from pydantic import Field, StringConstraints, model_validator
+from pydantic import Field, model_validator
 
 from gaugerod.core.base.messages import Message
-from gaugerod.core.job.fields import Document, Identifier, LengthField, PositiveLength, refuse
+from gaugerod.core.job.fields import (
+    Document,
+    Identifier,
+    LengthField,
+    PositiveLength,
+    Region,
+    Sentence,
+    refuse,
+)
 from gaugerod.core.job.materials import Kind
 from gaugerod.core.job.places import Place
+from gaugerod.core.job.tolerances import Tolerance
 
 Holds: TypeAlias = Literal["at least", "at most", "below", "one of", "none of"]
 Severity: TypeAlias = Literal["forbid", "warn", "ask", "caution", "tick"]
@@ -15,10 +24,6 @@ Gate: TypeAlias = Literal[
     "demo", "close", "set-out", "cut", "hole", "glue", "wall", "seal", "water", "hand-over"
 ]
 """What cannot be undone, in the order of the work."""
-Sentence: TypeAlias = Annotated[str, StringConstraints(strip_whitespace=True, min_length=3)]
-Region: TypeAlias = Annotated[
-    str, StringConstraints(pattern=r"^[A-Z]{2}(-[A-Z0-9]{1,3}(-[A-Z]+)?)?$")
-]
 Year: TypeAlias = Annotated[int, Field(strict=True, ge=1900, le=2200)]
 
 
@@ -31,6 +36,9 @@ class Rule(Document):
     kind: Literal["any"] | Kind = "any"
     regions: tuple[Region, ...] = Field(
         default=(), description="Where it applies, such as US or US-IL; none for everywhere."
+    )
+    not_in: tuple[Region, ...] = Field(
+        default=(), description="Where others stand in its place; it wants a place that is named."
     )
     code: str = Field(default="", description="Code whose edition decides, such as IRC.")
     since: Year | None = Field(default=None, description="First edition with this rule.")
@@ -87,9 +95,10 @@ class Rule(Document):
 
 
 class Rules(Document):
-    """A set of rules in one unit, and what the law of places says of money."""
+    """Rules and limits for flat walls in one unit, and what the law of places says of money."""
 
     format: Literal[1]
     unit: Literal["in", "mm", "cm"]
-    rule: tuple[Rule, ...]
+    rule: tuple[Rule, ...] = ()
+    tolerance: tuple[Tolerance, ...] = ()
     place: tuple[Place, ...] = ()

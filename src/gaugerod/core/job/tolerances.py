@@ -11,11 +11,12 @@ from gaugerod.core.job.fields import (
     Identifier,
     NonNegativeLength,
     PositiveLength,
+    Region,
+    Sentence,
     refuse,
 )
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.readings import Surface
-from gaugerod.core.job.rules import Region, Sentence
 
 Fixing: TypeAlias = Literal["bead", "thin bed", "thick bed"]
 Scales: TypeAlias = Literal["as stated", "straight line", "in proportion"]

@@ -3,11 +3,13 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-
-import networkx as nx
+from typing import TYPE_CHECKING
 
 from gaugerod.core.works.network import Activity
 from gaugerod.core.works.working_time import WorkingTime, work_back, worked
+
+if TYPE_CHECKING:
+    import networkx as nx
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,11 +84,11 @@ def floats(
     >>> found["a"].total, found["b"].total, found["c"].total
     (120, 0, 0)
     """
-    graph = _graph(tasks, crew)
+    graph, forwards = _graph(tasks, crew)
     finish = max((slot.until for slot in slots.values()), default=None)
     latest: dict[str, datetime] = {}
     found: dict[str, Float] = {}
-    for id_ in reversed(list(nx.topological_sort(graph))):
+    for id_ in reversed(forwards):
         task, slot = tasks[id_], slots[id_]
         holds = {after: _hold(graph, id_, after) for after in graph.successors(id_)}
         own = [finish - timedelta(minutes=task.hold_minutes)] if finish else []
@@ -102,7 +104,12 @@ def floats(
     return found
 
 
-def _graph(tasks: Mapping[str, Activity], crew: Iterable[tuple[str, str]]) -> "nx.DiGraph[str]":
+def _graph(
+    tasks: Mapping[str, Activity], crew: Iterable[tuple[str, str]]
+) -> tuple["nx.DiGraph[str]", list[str]]:
+    """Return what waits for what and for how long, and an order that keeps to it."""
+    import networkx as nx  # noqa: PLC0415  (slow to load; few commands plan days)
+
     graph: nx.DiGraph[str] = nx.DiGraph()
     graph.add_nodes_from(tasks)
     graph.add_edges_from(crew, hold=0)
@@ -110,7 +117,7 @@ def _graph(tasks: Mapping[str, Activity], crew: Iterable[tuple[str, str]]) -> "n
         # Where the crew goes on with what waits for the hold, the hold counts.
         for before in task.after:
             graph.add_edge(before, id_, hold=tasks[before].hold_minutes)
-    return graph
+    return graph, list(nx.topological_sort(graph))
 
 
 def _hold(graph: "nx.DiGraph[str]", before: str, after: str) -> timedelta:

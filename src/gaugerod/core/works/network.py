@@ -2,8 +2,7 @@
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
-
-import networkx as nx
+from typing import TYPE_CHECKING
 
 from gaugerod.core.base.errors import JobError
 from gaugerod.core.base.messages import Message
@@ -14,6 +13,9 @@ from gaugerod.core.pricing.money import exact, half_up
 from gaugerod.core.pricing.price import Price
 from gaugerod.core.takeoff.order import Order
 from gaugerod.core.works.holds import MINUTES, hold_minutes
+
+if TYPE_CHECKING:
+    import networkx as nx
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,6 +145,8 @@ def inspection_of(task: str) -> str:
 
 def _graph(rates: RateTable) -> "nx.DiGraph[str]":
     """Return every task of the table and its inspection, each with those that wait for it."""
+    import networkx as nx  # noqa: PLC0415  (slow to load; few commands plan days)
+
     graph: nx.DiGraph[str] = nx.DiGraph()
     ends: dict[str, str] = {}
     for task in rates.task:
@@ -167,6 +171,8 @@ def _graph(rates: RateTable) -> "nx.DiGraph[str]":
 
 def _waits(graph: "nx.DiGraph[str]", done: Collection[str]) -> Mapping[str, tuple[str, ...]]:
     """Return for every task that is done which of the others it waits for next."""
+    import networkx as nx  # noqa: PLC0415  (slow to load; few commands plan days)
+
     rank = {id_: place for place, id_ in enumerate(graph)}
     for id_ in tuple(graph):
         if id_ not in done:

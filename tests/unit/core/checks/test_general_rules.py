@@ -151,8 +151,12 @@ def test_a_piece_under_the_makers_least_forbids(facts: Facts, broken: Broken) ->
         ("US-IL", 1977, {"lead-paint", "asbestos"}),
         ("US-IL", 1978, {"asbestos"}),
         ("US-IL", 1981, set()),
+        ("GB", 1996, {"asbestos-gb", "old-paint"}),
         ("GB", 1999, {"asbestos-gb"}),
         ("GB", 2000, set()),
+        ("NZ", 1996, {"old-paint", "old-building"}),
+        ("AU", 2004, {"old-building"}),
+        ("AU", 2005, set()),
         ("", 1962, {"lead-paint", "asbestos", "asbestos-gb"}),
     ],
 )
@@ -162,7 +166,8 @@ def test_old_houses(
     site = Site(region=region, built=built)
     job: Job = facts.job.model_copy(update={"site": site})
     found = broken(replace(facts, job=job)).keys()
-    assert found & {"lead-paint", "asbestos", "asbestos-gb", "year-unknown"} == cautions
+    old = {"lead-paint", "asbestos", "asbestos-gb", "year-unknown", "old-paint", "old-building"}
+    assert found & old == cautions
 
 
 def test_the_documentation_explains_every_measure() -> None:

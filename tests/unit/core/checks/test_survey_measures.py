@@ -6,8 +6,6 @@ import pytest
 
 from gaugerod.core.checks.facts import Facts, Measured
 from gaugerod.core.checks.survey_measures import SURVEY_MEASURES
-from gaugerod.core.job.document import Job
-from gaugerod.core.job.readings import Gap
 from gaugerod.core.survey.walls import Suspect
 
 Measuring = Callable[[str, Facts], list[Measured]]
@@ -40,17 +38,6 @@ def test_a_level_not_read(facts: Facts, measure: Measuring, level: str) -> None:
     assert measure(f"{level}-unread", facts) == []
     unread = {"floor": replace(facts.walls, floor=None), "drain": replace(facts.walls, drain=None)}
     assert measure(f"{level}-unread", replace(facts, walls=unread[level])) == [Measured()]
-
-
-def test_gaps_under_a_straightedge(facts: Facts, measure: Measuring) -> None:
-    assert measure("straightedge-gap", facts) == []
-    gap = Gap(kind="gap", at=700, height=0, straightedge=1800, held="level", reads=4)
-    back = facts.job.wall[1]
-    wall = back.model_copy(update={"readings": (*back.readings, gap)})
-    job: Job = facts.job.model_copy(update={"wall": (facts.job.wall[0], wall)})
-    assert measure("straightedge-gap", replace(facts, job=job)) == [
-        Measured(where="B", value=4.0, side=600.0, size=1800.0)
-    ]
 
 
 def test_dust_by_material(facts: Facts, tiled: Facts, measure: Measuring) -> None:

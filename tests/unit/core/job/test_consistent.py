@@ -34,6 +34,8 @@ def test_the_sample_job_is_consistent(edited: Edited) -> None:
     consistent(edited(lambda job: job["calendar"].update(closes="00:00")), MATERIALS)
     consistent(edited(lambda job: job["calendar"].update(holidays_of="none")), MATERIALS)
     consistent(edited(lambda job: job["calendar"].update(holidays_of="US-IL")), MATERIALS)
+    held = [{"item": "trim-edge", "count": 1}, {"item": "sealant", "count": 0.5}]
+    consistent(edited(lambda job: job.update(on_hand=held)), MATERIALS)
     done = {"task": "a", "started": "2026-03-02T08:00:00", "finished": "2026-03-02T09:00:00"}
     consistent(edited(lambda job: job["calendar"].update(progress=[done])), MATERIALS)
 
@@ -90,6 +92,12 @@ CASES: list[tuple[Callable[[dict[str, Any]], object], Place, str, Mapping[str, s
         ("on_hand", 0, "item"),
         "job.unknown-item",
         {"read": "mortar", "known": "modules, trim-edge, trim-top, adhesive, sealant"},
+    ),
+    (
+        lambda job: job.update(on_hand=[{"item": "trim-edge", "count": 0.6}]),
+        ("on_hand", 0, "count"),
+        "job.trim-in-part",
+        {"read": "0.6"},
     ),
     (
         lambda job: job.update(on_hand=[{"item": "sealant", "count": 1}] * 2),

@@ -50,8 +50,8 @@ def test_modules_with_breakage_and_spares_fill_boxes() -> None:
     line = lines_of(order)["modules"]
     assert (line.pack, line.count, line.unit_price) == ("box", 5, 20_000)
     assert said(line) == (
-        "36 modules to cut from + 1 for breakage + 1 spare = 38 / 8 a box, all of one lot"
-        " = 4.75 → 5"
+        "36 modules to cut from + 1 for breakage + 1 spare (attic stock) = 38 / 8 a box, "
+        "all of one lot = 4.75 → 5"
     )
 
 
@@ -173,7 +173,7 @@ def test_a_share_for_the_attic_is_kept_besides_the_spares() -> None:
     order = ordered(keyed(attic=0.05), modules=36)  # ceil(0.72) + 1 + ceil(1.8)
     assert (order.spares, order.boxes) == (4, 5)
     assert said(lines_of(order)["modules"]).startswith(
-        "36 modules to cut from + 1 for breakage + 3 spare = 40 / 8 a box"
+        "36 modules to cut from + 1 for breakage + 3 spare (attic stock) = 40 / 8 a box"
     )
 
 
