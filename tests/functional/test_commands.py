@@ -10,6 +10,7 @@ from pathlib import Path
 
 import jsonschema
 import pytest
+from pypdf import PdfReader
 from typer.testing import Result
 
 from gaugerod import __version__
@@ -30,6 +31,8 @@ PAPERS = {
     "wall-B.dxf",
     "wall-R.dxf",
     "packet.pdf",
+    "rod.pdf",
+    "templates.pdf",
     "customer.pdf",
     "order.csv",
     "order.xlsx",
@@ -90,6 +93,28 @@ def test_a_plan_is_told_and_written(run: Run, job: Path, tmp_path: Path) -> None
     assert (out / "elevation-B.svg").read_text(encoding="utf-8").startswith(("<svg", "<?xml"))
     assert "New alcove" in result.stdout
     assert str(out) in result.stdout.splitlines()[-1]
+
+
+@pytest.mark.parametrize(("paper", "short"), [("letter", 215.9), ("a4", 210.0)])
+def test_all_paper_has_the_size_asked_for(
+    run: Run, job: Path, tmp_path: Path, paper: str, short: float
+) -> None:
+    assert run("plan", job, "--out", tmp_path, "--paper", paper).exit_code == 0
+    for name in ("packet.pdf", "customer.pdf", "rod.pdf", "templates.pdf"):
+        for page in PdfReader(tmp_path / name).pages:
+            sides = (float(page.mediabox.width), float(page.mediabox.height))
+            assert min(sides) / 72 * 25.4 == pytest.approx(short, abs=0.1)
+
+
+def test_walls_without_holes_have_no_templates(run: Run, job: Path, tmp_path: Path) -> None:
+    text = job.read_text(encoding="utf-8")
+    lines = [line for line in text.split("[[wall.hole]]")[0].splitlines() if '"hole"' not in line]
+    rest = text[text.index("[[wall]]", text.index("[[wall.hole]]")) :]
+    kept = [line for line in lines if "rough-in" not in line]
+    job.write_text("\n".join([*kept, rest]), encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert result.exit_code == 0, result.stderr
+    assert {path.name for path in (tmp_path / "out").iterdir()} == PAPERS - {"templates.pdf"}
 
 
 def test_the_same_job_gives_the_same_papers(run: Run, job: Path, tmp_path: Path) -> None:

@@ -23,8 +23,10 @@ from gaugerod.core.takeoff.order import Order
 from gaugerod.packet.changes import changes_paper
 from gaugerod.packet.crew import crew_packet
 from gaugerod.packet.customer import customer_paper
-from gaugerod.packet.paper import Paper
+from gaugerod.packet.paper import Paper, Size
 from gaugerod.packet.picture import model, picture
+from gaugerod.packet.rod import rod_paper
+from gaugerod.packet.templates import template_paper
 from gaugerod.packet.walls import elevation
 
 
@@ -53,6 +55,7 @@ class Writers:
     cad: Callable[[Drawing, Display], bytes]
     model: Callable[[Model], bytes]
     paper: Callable[[Paper], bytes]
+    full_size: Callable[[Paper], bytes]
     order: Callable[[Order, Catalogue], str]
     workbook: Callable[[Order, Catalogue, str, date], bytes]
     days: Callable[[Plan, Catalogue], bytes]
@@ -107,9 +110,15 @@ def make_ready(source: JobSource, library: Library, *, past: PastJobs | None = N
 
 
 def plan_job(
-    ready: Ready, folder: Folder, *, writers: Writers, stop: HardStop, seed: int = 0
+    ready: Ready,
+    folder: Folder,
+    *,
+    writers: Writers,
+    stop: HardStop,
+    seed: int = 0,
+    size: Size | None = None,
 ) -> Planned:
-    """Plan a job and write all its papers.
+    """Plan a job and write all its papers, on sheets of a size or what goes with its units.
 
     Raises
     ------
@@ -121,13 +130,15 @@ def plan_job(
         made = stop.run(
             lambda: plan(ready.job, ready.materials, ready.rules, ready.rates, seed=seed)
         )
-    files = papers(made, ready.words, writers)
+    files = papers(made, ready.words, writers, size=size)
     folder.write(files)
     return Planned(plan=made, files=tuple(files))
 
 
-def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
-    """Return every file of a plan by its name."""
+def papers(
+    made: Plan, words: Catalogue, writers: Writers, *, size: Size | None = None
+) -> dict[str, bytes]:
+    """Return every file of a plan by its name; `size` is that of all paper."""
     files = {"plan.json": writers.plan(made, words).encode()}
     for wall in made.walls.walls:
         drawing = elevation(made, wall, words)
@@ -135,11 +146,14 @@ def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
         files[f"wall-{wall.name}.dxf"] = writers.cad(drawing, words.display)
     files["picture.svg"] = writers.drawing(picture(made, words)).encode()
     files["alcove.glb"] = writers.model(model(made))
-    files["packet.pdf"] = writers.paper(crew_packet(made, words))
-    files["customer.pdf"] = writers.paper(customer_paper(made, words))
+    files["packet.pdf"] = writers.paper(crew_packet(made, words, size=size))
+    files["rod.pdf"] = writers.full_size(rod_paper(made, words, size=size))
+    if any(wall.holes for wall in made.walls.walls):
+        files["templates.pdf"] = writers.full_size(template_paper(made, words, size=size))
+    files["customer.pdf"] = writers.paper(customer_paper(made, words, size=size))
     account = made.agreement.account
     if account and account.orders:
-        files["changes.pdf"] = writers.paper(changes_paper(made.job, account, words))
+        files["changes.pdf"] = writers.paper(changes_paper(made.job, account, words, size=size))
     files["order.csv"] = writers.order(made.order, words).encode()
     start = made.job.calendar.start
     files["order.xlsx"] = writers.workbook(made.order, words, made.job.name, start)

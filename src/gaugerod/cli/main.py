@@ -126,12 +126,15 @@ def _add_demo(cli: typer.Typer, words: Catalogue) -> None:
     @cli.command(help=words.text("cli.demo"))
     def demo(
         out: Annotated[Path, typer.Option(metavar="DIR", help=words.text("cli.out"))] = Path("out"),
+        *,
+        paper: Annotated[Sheet | None, typer.Option(help=words.text("cli.paper-size"))] = None,
     ) -> None:
         library = Library()
+        size = _SIZES[paper] if paper else None
         may_cut = []
         for source in library.demos():
             folder = out / Path(source.name).stem
-            may_cut.append(plan_and_tell(source, library, folder, Alarm()))
+            may_cut.append(plan_and_tell(source, library, folder, Alarm(), size=size))
             typer.echo()
         if not all(may_cut):
             raise typer.Exit(FORBIDDEN)
@@ -223,9 +226,12 @@ def _add_plan(cli: typer.Typer, words: Catalogue) -> None:
             float | None,
             typer.Option(metavar="SECONDS", min=1, help=words.text("cli.within")),
         ] = None,
+        paper: Annotated[Sheet | None, typer.Option(help=words.text("cli.paper-size"))] = None,
     ) -> None:
         source, library = _opened(job, words, materials=materials, rates=rates, rules=rules)
-        if not plan_and_tell(source, library, out, Alarm(seconds=within), past=past):
+        size = _SIZES[paper] if paper else None
+        stop = Alarm(seconds=within)
+        if not plan_and_tell(source, library, out, stop, past=past, size=size):
             raise typer.Exit(FORBIDDEN)
 
 

@@ -17,6 +17,7 @@ from gaugerod.cli.speech import complain, spoken
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import IMPERIAL, Display
 from gaugerod.core.sheet.drawing import Drawing
+from gaugerod.packet.paper import Size
 from gaugerod.store.folder import OutputFolder
 from gaugerod.store.past_file import past_jobs
 from gaugerod.writers.csv_order import order_csv
@@ -44,6 +45,7 @@ def plan_writers(clock: Clock) -> Writers:
         cad=_dxf,
         model=glb,
         paper=partial(pdf, draw=svg),
+        full_size=partial(pdf, draw=partial(svg, black=True, edged=False), black=True),
         order=order_csv,
         workbook=order_xlsx,
         days=partial(ics, stamp=stamp),
@@ -56,7 +58,13 @@ def default_words(library: Library) -> Catalogue:
 
 
 def plan_and_tell(
-    source: JobSource, library: Library, folder: Path, stop: HardStop, *, past: Path | None = None
+    source: JobSource,
+    library: Library,
+    folder: Path,
+    stop: HardStop,
+    *,
+    past: Path | None = None,
+    size: Size | None = None,
 ) -> bool:
     """Plan a job, write its papers, tell its story; return whether it may be cut."""
     with spoken(default_words(library)):
@@ -64,7 +72,11 @@ def plan_and_tell(
     words = ready.words
     with spoken(words):
         planned = plan_job(
-            ready, OutputFolder(path=folder), writers=plan_writers(SystemClock()), stop=stop
+            ready,
+            OutputFolder(path=folder),
+            writers=plan_writers(SystemClock()),
+            stop=stop,
+            size=size,
         )
     for line in tell(planned.plan, words):
         typer.echo(line)

@@ -9,6 +9,9 @@ Size: TypeAlias = Literal["us-letter", "a4"]
 TableSize: TypeAlias = Literal["small", "plain", "large"]
 Style: TypeAlias = Literal["plain", "strong", "small", "boxed"]
 
+TICK = "☐"
+"""A box to tick, in a table."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Heading:
@@ -48,6 +51,13 @@ class Picture:
 
     drawing: Drawing
     height: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FullSize:
+    """A drawing that fills a page, a millimetre of it a millimetre on paper."""
+
+    drawing: Drawing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,7 +151,16 @@ class PageBreak:
 
 
 Block: TypeAlias = (
-    Heading | Paragraph | Table | Picture | Cards | Checklist | Columns | Form | PageBreak
+    Heading
+    | Paragraph
+    | Table
+    | Picture
+    | FullSize
+    | Cards
+    | Checklist
+    | Columns
+    | Form
+    | PageBreak
 )
 
 
@@ -149,7 +168,8 @@ Block: TypeAlias = (
 class Paper:
     """A document without a format; `job` and `revision` stand on every page.
 
-    `page` and `of` are the words of "page 1 of 9".
+    `page` and `of` are the words of "page 1 of 9". A `full_size` paper must not be scaled by
+    whatever prints it.
     """
 
     title: str
@@ -159,3 +179,4 @@ class Paper:
     of: str
     size: Size
     sections: tuple[Block, ...]
+    full_size: bool = False

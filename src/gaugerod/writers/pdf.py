@@ -1,6 +1,7 @@
 """Paper as PDF: set by typst with the fonts that come along, the same bytes each time."""
 
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import asdict
 from importlib.resources import as_file, files
@@ -9,7 +10,7 @@ from typing import Protocol, TypeAlias
 import typst
 
 from gaugerod.core.sheet.drawing import Drawing
-from gaugerod.packet.paper import Block, Card, Cards, Columns, Paper, Picture
+from gaugerod.packet.paper import Block, Card, Cards, Columns, FullSize, Paper, Picture
 
 CARD_PICTURE = 42.0
 """Width of the picture on a cut card, as in the template. [mm]"""
@@ -44,7 +45,8 @@ def pdf(paper: Paper, *, draw: Draw, black: bool = False) -> bytes:
     bytes
         The document: text as text, drawings as vectors, its own fonts, no date.
     """
-    return typeset(paper, draw=draw, black=black)[0]
+    document = typeset(paper, draw=draw, black=black)[0]
+    return unscaled(document) if paper.full_size else document
 
 
 def typeset(paper: Paper, *, draw: Draw, black: bool = False) -> tuple[bytes, tuple[str, ...]]:
@@ -63,6 +65,41 @@ def typeset(paper: Paper, *, draw: Draw, black: bool = False) -> tuple[bytes, tu
             timestamp=0,
         )
     return bytes(document), tuple(warning.message for warning in warnings)
+
+
+def unscaled(document: bytes) -> bytes:
+    """Ask whatever shows a document to print it without scaling.
+
+    Parameters
+    ----------
+    document
+        A PDF with a plain table of cross references and its catalogue in the open, as typst
+        writes it.
+
+    Returns
+    -------
+    bytes
+        The same with an incremental update: its catalogue anew, with ``/PrintScaling /None``
+        among the viewer preferences. Source: ISO 32000-1, 7.5.6 and 12.2.
+    """
+    entries, former = _only(rb"trailer\n<<(.*?)>>\nstartxref\n(\d+)", document)
+    (root,) = _only(rb"/Root (\d+) 0 R", entries)
+    (catalogue,) = _only(rb"\n%b 0 obj\n(.*?)\nendobj" % root, document)
+    asked = catalogue.replace(_PREFERENCES, _PREFERENCES + b"/PrintScaling/None")
+    begun = document + (b"" if document.endswith(b"\n") else b"\n")
+    body = root + b" 0 obj\n" + asked + b"\nendobj\n"
+    table = b"xref\n%b 1\n%010d 00000 n\r\n" % (root, len(begun))
+    tail = b"trailer\n<<%b/Prev %b>>\nstartxref\n%d\n%%%%EOF\n"
+    return begun + body + table + tail % (entries, former, len(begun) + len(body))
+
+
+_PREFERENCES = b"/ViewerPreferences<<"
+
+
+def _only(pattern: bytes, text: bytes) -> tuple[bytes, ...]:
+    """Return the groups of the one place where a pattern is found."""
+    (found,) = re.finditer(pattern, text, re.DOTALL)
+    return tuple(bytes(group) for group in found.groups())
 
 
 def _data(paper: Paper, draw: Draw) -> Data:
@@ -84,6 +121,11 @@ def _block(block: Block, draw: Draw) -> Data:
         svg = draw(block.drawing, width_mm=min(LINE, block.height * ratio))
         alt = block.drawing.title
         return {"kind": kind, "svg": svg, "alt": alt, "ratio": ratio, "height": block.height}
+    if isinstance(block, FullSize):
+        size = block.drawing.bounds
+        svg = draw(block.drawing, width_mm=size.width)
+        alt = block.drawing.title
+        return {"kind": kind, "svg": svg, "alt": alt, "width": size.width, "height": size.height}
     if isinstance(block, Columns):
         return {"kind": kind, "blocks": [_block(inner, draw) for inner in block.blocks]}
     if isinstance(block, Cards):

@@ -58,7 +58,7 @@ _HATCH = 1.8  # mm on paper from line to line
 _TICK = 1.0  # mm on paper, half of a dimension's end stroke
 
 
-def svg(drawing: Drawing, *, width_mm: float = 180, black: bool = False) -> str:
+def svg(drawing: Drawing, *, width_mm: float = 180, black: bool = False, edged: bool = True) -> str:
     """Write a drawing as SVG that stands on its own or inside a page.
 
     Parameters
@@ -69,6 +69,9 @@ def svg(drawing: Drawing, *, width_mm: float = 180, black: bool = False) -> str:
         Width on paper, > 0. [mm]
     black
         Whether to draw in black alone, for a printer or a copier without colours.
+    edged
+        Whether letters have a white edge, which keeps them legible on hatch and lines. Without
+        it they stay letters in a PDF, which is far smaller.
 
     Returns
     -------
@@ -78,7 +81,7 @@ def svg(drawing: Drawing, *, width_mm: float = 180, black: bool = False) -> str:
         them and two drawings in one page can't touch each other.
     """
     scale = drawing.bounds.width / width_mm
-    view = _View(bounds=drawing.bounds, scale=scale, name=drawing.name, black=black)
+    view = _View(bounds=drawing.bounds, scale=scale, name=drawing.name, black=black, edged=edged)
     height_mm = drawing.bounds.height / scale
     groups = (
         _group(layer, list(items), view)
@@ -102,6 +105,7 @@ class _View:
     scale: float
     name: str
     black: bool
+    edged: bool
 
     def pen(self, layer: Layer) -> _Pen:
         pen = _PENS[layer]
@@ -182,12 +186,16 @@ def _text(item: Text, pen: _Pen, view: _View) -> str:
     x, y = view.at(item.at)
     turn = f' transform="rotate(-{item.turn} {_n(x)} {_n(y)})"' if item.turn else ""
     weight = ' font-weight="700"' if pen.bold else ""
-    # The white edge under the letters keeps them legible on hatch and lines.
+    stroke = (
+        f'stroke="{PAPER}" stroke-width="{_n(item.height / 3)}" stroke-dasharray="none"'
+        ' paint-order="stroke"'
+        if view.edged
+        else 'stroke="none"'
+    )
     return (
         f'<text x="{_n(x)}" y="{_n(y + item.height / 2)}" text-anchor="{item.anchor}"'
         f' font-size="{_n(item.height / CAPITALS)}"{weight} fill="{pen.stroke}"'
-        f' stroke="{PAPER}" stroke-width="{_n(item.height / 3)}" stroke-dasharray="none"'
-        f' paint-order="stroke"{turn}>{escape(item.text)}</text>'
+        f" {stroke}{turn}>{escape(item.text)}</text>"
     )
 
 

@@ -16,6 +16,7 @@ PLAIN = Writers(
     cad=lambda drawing, display: f"{drawing.name} {display.system}".encode(),
     model=lambda model: model.title.encode(),
     paper=lambda paper: paper.job.encode(),
+    full_size=lambda paper: paper.size.encode(),
     order=lambda order, words: words.currency + str(len(order.lines)),
     workbook=lambda order, words, job, wanted: (
         f"{job} {wanted} {words.currency} {len(order.lines)}".encode()
@@ -58,6 +59,8 @@ def test_a_job_is_planned_and_its_papers_written(
         "picture.svg",
         "alcove.glb",
         "packet.pdf",
+        "rod.pdf",
+        "templates.pdf",
         "customer.pdf",
         "order.csv",
         "order.xlsx",

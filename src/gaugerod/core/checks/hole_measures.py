@@ -8,6 +8,8 @@ import shapely
 
 from gaugerod.core.base.geometry import Box, Point
 from gaugerod.core.checks.facts import Facts, Measure, Measured
+from gaugerod.core.job.document import Job
+from gaugerod.core.job.materials import System
 from gaugerod.core.job.readings import RoughIn, Surface
 from gaugerod.core.setout.layout import placed_pattern, top_of
 from gaugerod.core.setout.pattern import Pattern
@@ -44,18 +46,48 @@ def _valves(facts: Facts) -> Iterator[tuple[str, float | None, tuple[float, floa
     """Where each valve is, how far it will stand proud, and the least and most it may. [mm]."""
     for wall, where, hole in _holes(facts):
         if hole.rough_in_limits is not None:
-            yield where, _proud(facts, wall, hole), hole.rough_in_limits
+            yield where, proud(hole, wall, facts.job, facts.system), hole.rough_in_limits
 
 
-def _proud(facts: Facts, wall: str, hole: FittedHole) -> float | None:
-    """How far a valve will stand proud of the new face; none where that can't be known."""
+def proud(hole: FittedHole, wall: str, job: Job, system: System) -> float | None:
+    """Return how far a valve or pipe will stand out of the new face.
+
+    Parameters
+    ----------
+    hole
+        The hole that it comes through. [mm]
+    wall
+        Name of its wall.
+    job
+        The job, which says what surface its depth was read to.
+    system
+        What the wall is lined with. [mm]
+
+    Returns
+    -------
+    float or None
+        What was read, less the lining and its bed unless they were there already; none where
+        that can't be known. [mm]
+
+    Notes
+    -----
+    Source: own derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_system
+    >>> valve = FittedHole(name="valve", x=400.0, y=-330.0, diameter=76.0, pipe=28.0, plate=178.0,
+    ...     rough_in=None, rough_in_limits=(50.0, 75.0))
+    >>> proud(valve, "L", sample_job(), sample_system()) is None
+    True
+    """
     read = frozenset(
-        reading.surface or facts.job.survey.surface
-        for of_wall in facts.job.wall
+        reading.surface or job.survey.surface
+        for of_wall in job.wall
         for reading in of_wall.readings
         if of_wall.name == wall and isinstance(reading, RoughIn) and reading.of == hole.name
     )
-    lining = facts.system.bed + facts.system.thickness
+    lining = system.bed + system.thickness
     covers: dict[frozenset[Surface], float] = {
         frozenset({"backer"}): lining,
         frozenset({"old tile"}): lining,

@@ -1,10 +1,12 @@
 """A small invented wall with its pieces, to draw in examples and at the prompt."""
 
+from dataclasses import replace
+
 import shapely
 from shapely.geometry.base import BaseGeometry
 
 from gaugerod.core.base.geometry import Box, Edge, Region, disc, regions_of
-from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.cutting.pieces import Piece, PieceEdge, PieceHole
 from gaugerod.core.setout.layout import Layout, SetField, WallLayout
 from gaugerod.core.survey.walls import FittedHole, FittedOpening, FittedWall
 
@@ -134,6 +136,39 @@ def sample_pieces() -> tuple[Piece, ...]:
             for region in regions_of(net.intersection(_box(cell)))
         ]
     return tuple(pieces)
+
+
+def sample_drilled() -> tuple[Piece, tuple[FittedHole, ...]]:
+    """Return a module that is whole but for a hole, and the holes of its wall.
+
+    Returns
+    -------
+    tuple of Piece and tuple of FittedHole
+        The piece, 600 by 300 mm, which keeps its left and its bottom edge; a valve of 76 mm is
+        200 mm from the left and 110 mm from the bottom. [mm]
+
+    Notes
+    -----
+    Source: invented.
+
+    Examples
+    --------
+    >>> piece, holes = sample_drilled()
+    >>> piece.keeps, [hole.name for hole in holes]
+    (('left', 'bottom'), ['valve'])
+    """
+    wall = sample_wall()
+    (valve,) = wall.holes
+    left, bottom = valve.x - 200.0, valve.y - 110.0
+    cell = Box(left=left, bottom=bottom, right=left + _FACE[0], top=bottom + _FACE[1])
+    net = _box(cell).difference(disc(x=valve.x, y=valve.y, diameter=valve.diameter))
+    piece = _piece(cell, regions_of(net)[0], 2, 4)
+    edges = (
+        PieceEdge(side="left", kind="factory", start=(0.0, 300.0), end=(0.0, 0.0)),
+        PieceEdge(side="bottom", kind="factory", start=(0.0, 0.0), end=(600.0, 0.0)),
+    )
+    hole = PieceHole(name=valve.name, x=200.0, y=110.0, diameter=valve.diameter)
+    return replace(piece, edges=edges, keeps=("left", "bottom"), holes=(hole,)), wall.holes
 
 
 def _net() -> BaseGeometry:
