@@ -351,6 +351,32 @@ def on_join(sheet: Sheet, axis: int) -> list[float]:
     return sorted(cross[1 - axis] for cross in sheet.crosses if abs(cross[axis] - joint) < CLOSE)
 
 
+def test_pages_share_what_they_say(case: Case) -> None:
+    """An edge that runs over a join goes on for half of what is shared, on either page."""
+    said = 'Pages share 1/2".' if case is KEYED else "Pages share 12 mm."
+    measured = 0
+    for piece in pierced(case.plan):
+        for sheet in pages_of(case, piece.tag, "UP"):
+            if sheet.upright is None:
+                continue
+            joined = [line for line in sheet.page.plumb() if abs(line[0][0] - sheet.upright) < 0.01]
+            low, high = min(line[0][1] for line in joined), max(line[1][1] for line in joined)
+            for start, end in sheet.page.level(at_least=20.0):
+                left, right = sheet.upright - start[0], end[0] - sheet.upright
+                if min(left, right) > 1.0 and low < start[1] < high:
+                    assert min(left, right) == pytest.approx(case.overlap / 2, abs=CLOSE)
+                    measured += 1
+    assert measured >= 4
+    pages = [" ".join(text.split()) for text in texts(template(case))]
+    assert sum(said in text for text in pages) == len(pages) - 1
+
+
+def test_strips_share_what_they_say(case: Case) -> None:
+    """Twice 3/4 in, or twice 20 mm, as their length has it."""
+    said = 'Strips share 1 1/2".' if case is KEYED else "Strips share 40 mm."
+    assert all(said in " ".join(text.split()) for text in texts(rod(case))[1:])
+
+
 # --- the same in pixels -------------------------------------------------------------------------
 
 
