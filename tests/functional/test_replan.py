@@ -5,6 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 from typer.testing import Result
 
 from gaugerod.store.shelf import Library
@@ -87,3 +88,13 @@ def test_a_file_that_is_not_there_is_told(run: Run, job: Path, tmp_path: Path) -
     result = run("replan", job, tmp_path / "none.toml", "--out", tmp_path / "out")
     assert result.exit_code == 2
     assert "none.toml: There is no such file." in result.stderr
+
+
+def test_what_hangs_has_no_template_any_more(run: Run, job: Path, tmp_path: Path) -> None:
+    days = tmp_path / "days.toml"
+    walls = 'set = [ "L", "B", "R" ]'
+    days.write_text(f'format = 1\nunit = "in"\n[[day]]\n{walls}\n', encoding="utf-8")
+    result = run("replan", job, days, "--out", tmp_path / "out", "--paper", "a4")
+    assert result.exit_code == 0, result.output
+    (page,) = PdfReader(tmp_path / "out" / "templates.pdf").pages
+    assert float(page.mediabox.width) / 72 * 25.4 == pytest.approx(210.0, abs=0.1)

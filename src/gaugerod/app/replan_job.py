@@ -8,6 +8,7 @@ from gaugerod.app.ports import Folder, HardStop, SiteDays
 from gaugerod.core.job.on_site import OnSite
 from gaugerod.core.pipeline import plan
 from gaugerod.core.replan.replan import Replanned, replan
+from gaugerod.packet.paper import Size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,8 +27,11 @@ def replan_job(
     writers: Writers,
     stop: HardStop,
     seed: int = 0,
+    size: Size | None = None,
 ) -> Again:
     """Plan a job, then again after what was done and found on site, and write its papers.
+
+    `size` is that of all paper, else what goes with the units of the job.
 
     Raises
     ------
@@ -41,6 +45,6 @@ def replan_job(
         return replan(made, on_site, ready.rules)
 
     found = stop.run(lambda: days.use(work))
-    files = papers(found.plan, ready.words, writers)
+    files = papers(found.plan, ready.words, writers, size=size)
     folder.write(files)
     return Again(replanned=found, files=tuple(files))

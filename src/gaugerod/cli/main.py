@@ -255,9 +255,11 @@ def _add_replan(cli: typer.Typer, words: Catalogue) -> None:
             float | None,
             typer.Option(metavar="SECONDS", min=1, help=words.text("cli.within")),
         ] = None,
+        paper: Annotated[Sheet | None, typer.Option(help=words.text("cli.paper-size"))] = None,
     ) -> None:
         source, library = _opened(job, words, materials=materials, rates=rates, rules=rules)
-        if not replan_and_tell(source, days, library, out, Alarm(seconds=within)):
+        size = _SIZES[paper] if paper else None
+        if not replan_and_tell(source, days, library, out, Alarm(seconds=within), size=size):
             raise typer.Exit(FORBIDDEN)
 
 

@@ -13,13 +13,20 @@ from gaugerod.cli.clock import SystemClock
 from gaugerod.cli.planning import default_words, plan_writers
 from gaugerod.cli.speech import complain, spoken
 from gaugerod.core.base.errors import JobError
+from gaugerod.packet.paper import Size
 from gaugerod.store.folder import OutputFolder
 from gaugerod.store.on_site_file import OnSiteFile
 from gaugerod.store.toml_file import read_bytes
 
 
 def replan_and_tell(
-    source: JobSource, days: Path, library: Library, folder: Path, stop: HardStop
+    source: JobSource,
+    days: Path,
+    library: Library,
+    folder: Path,
+    stop: HardStop,
+    *,
+    size: Size | None = None,
 ) -> bool:
     """Plan a job again after the days on site, tell what changed; return whether it may be cut."""
     with spoken(default_words(library)):
@@ -33,6 +40,7 @@ def replan_and_tell(
             OutputFolder(path=folder),
             writers=plan_writers(SystemClock()),
             stop=stop,
+            size=size,
         )
     for line in tell_again(again.replanned, words):
         typer.echo(line)
