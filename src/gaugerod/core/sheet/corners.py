@@ -65,7 +65,7 @@ def frame_of(piece: Piece) -> Frame:
     --------
     >>> from gaugerod.core.sheet.sample import sample_pieces
     >>> frame_of(sample_pieces()[0]).turn
-    0
+    0.0
     """
     return seated(piece.cell, piece.face, piece.turn + piece.tilt)
 
