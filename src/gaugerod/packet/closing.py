@@ -7,6 +7,7 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.job.rules import Gate
 from gaugerod.core.pipeline import Plan
+from gaugerod.core.takeoff.order import OrderLine
 from gaugerod.core.works.days import DayTask
 from gaugerod.packet.paper import (
     Block,
@@ -41,13 +42,20 @@ def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
         rows=tuple(
             (
                 line.name,
-                words.text("paper.packs", n=line.count, pack=packed(line, words)),
+                _count(line, words),
                 "",
             )
             for line in plan.order.lines
         ),
         widths=(6, 3, 4),
     )
+
+
+def _count(line: OrderLine, words: Catalogue) -> str:
+    """Say how many packages are bought, or that what is on hand will do."""
+    if not line.count:
+        return words.text("paper.on-hand")
+    return words.text("paper.packs", n=line.count, pack=packed(line, words))
 
 
 def days(plan: Plan, words: Catalogue) -> Iterator[Block]:

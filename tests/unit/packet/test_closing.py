@@ -18,6 +18,13 @@ def test_materials_are_counted_with_room_for_the_lot(keyed: Plan, inches: Catalo
     assert rows[0][1:] == (f"{keyed.order.boxes} boxes", "")
 
 
+def test_what_is_on_hand_is_named_but_not_counted(keyed: Plan, inches: Catalogue) -> None:
+    """The demo has three hole saws left from the last job and needs no more."""
+    counts = dict(row[:2] for row in table(list(materials(keyed, inches))).rows)
+    assert counts["Hole saw, one of each diameter"] == "on hand"
+    assert not any(count.startswith("0 ") for count in counts.values())
+
+
 def test_days_say_how_long_hands_stay_off(keyed: Plan, inches: Catalogue) -> None:
     rows = table(list(days(keyed, inches))).rows
     held = {row[0] for row in rows if row[4] != "–"}
