@@ -31,6 +31,7 @@ PAPERS = {
     "wall-R.dxf",
     "packet.pdf",
     "customer.pdf",
+    "order.pdf",
     "order.csv",
     "order.xlsx",
     "days.ics",

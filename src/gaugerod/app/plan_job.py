@@ -25,6 +25,7 @@ from gaugerod.packet.crew import crew_packet
 from gaugerod.packet.customer import customer_paper
 from gaugerod.packet.paper import Paper
 from gaugerod.packet.picture import model, picture
+from gaugerod.packet.supplier import supplier_paper
 from gaugerod.packet.walls import elevation
 
 
@@ -140,6 +141,7 @@ def papers(made: Plan, words: Catalogue, writers: Writers) -> dict[str, bytes]:
     account = made.agreement.account
     if account and account.orders:
         files["changes.pdf"] = writers.paper(changes_paper(made.job, account, words))
+    files["order.pdf"] = writers.paper(supplier_paper(made, words))
     files["order.csv"] = writers.order(made.order, words).encode()
     start = made.job.calendar.start
     files["order.xlsx"] = writers.workbook(made.order, words, made.job.name, start)

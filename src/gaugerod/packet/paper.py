@@ -6,7 +6,7 @@ from typing import Literal, TypeAlias
 from gaugerod.core.sheet.drawing import Drawing
 
 Size: TypeAlias = Literal["us-letter", "a4"]
-TableSize: TypeAlias = Literal["small", "plain", "large"]
+TableSize: TypeAlias = Literal["small", "plain", "large", "open"]
 Style: TypeAlias = Literal["plain", "strong", "small", "boxed"]
 
 
@@ -31,7 +31,7 @@ class Table:
     """A table that repeats its header on each page.
 
     `widths` are shares of the line; `boxed` are the numbers of rows to be boxed, from 0; a
-    ``large`` table is read from where the work is.
+    ``large`` table is read from where the work is, an ``open`` one has room to write in.
     A table without a header is a list of facts, its first column the labels.
     """
 

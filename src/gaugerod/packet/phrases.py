@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import date, datetime
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Length
@@ -60,7 +60,7 @@ def moment(when: datetime, words: Catalogue) -> str:
     return words.text("paper.moment", day=day(when, words), clock=_clock(when, words))
 
 
-def day(when: datetime, words: Catalogue) -> str:
+def day(when: date, words: Catalogue) -> str:
     """Return a day, such as "Thu 5 Mar"."""
     weekdays = words.text("paper.weekdays").split()
     months = words.text("paper.months").split()

@@ -59,6 +59,7 @@ def test_a_job_is_planned_and_its_papers_written(
         "alcove.glb",
         "packet.pdf",
         "customer.pdf",
+        "order.pdf",
         "order.csv",
         "order.xlsx",
         "days.ics",
