@@ -136,12 +136,20 @@ class Columns:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """Cells of equal width in rows of so many; a cell is never broken over two sheets."""
+
+    cells: tuple[tuple["Block", ...], ...]
+    across: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PageBreak:
     """What follows starts on a new page."""
 
 
 Block: TypeAlias = (
-    Heading | Paragraph | Table | Picture | Cards | Checklist | Columns | Form | PageBreak
+    Heading | Paragraph | Table | Picture | Cards | Checklist | Columns | Beside | Form | PageBreak
 )
 
 

@@ -9,7 +9,7 @@ from gaugerod.core.base.messages import Length
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.job.document import Job
 from gaugerod.core.takeoff.order import OrderLine
-from gaugerod.packet.paper import Block, Paper, Size, Table
+from gaugerod.packet.paper import Beside, Block, Paper, Size, Table
 
 _WALLS = {"L": "paper.wall-left", "B": "paper.wall-back", "R": "paper.wall-right"}
 
@@ -90,6 +90,11 @@ def facts(pairs: Iterable[tuple[str, str]]) -> Table:
     right = [*told[half:], ("", "")]
     rows = tuple((*told[i], *right[i]) for i in range(half))
     return Table(header=(), rows=rows, widths=(2, 4, 2, 4), size="plain")
+
+
+def together(*blocks: Block) -> Beside:
+    """Return blocks that stay on one sheet; they must not be longer than one."""
+    return Beside(across=1, cells=(blocks,))
 
 
 def paper(
