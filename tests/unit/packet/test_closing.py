@@ -23,7 +23,7 @@ def test_materials_are_counted_with_room_for_the_lot(keyed: Plan, inches: Catalo
 
 def test_what_is_on_hand_is_named_but_not_counted(keyed: Plan, inches: Catalogue) -> None:
     """The demo has three hole saws left from the last job and needs no more."""
-    counts = dict(row[:2] for row in table(list(materials(keyed, inches))).rows)
+    counts = {row[0]: row[1] for row in table(materials(keyed, inches)).rows}
     assert counts["Hole saw, one of each diameter"] == "on hand"
     assert not any(count.startswith("0 ") for count in counts.values())
 
