@@ -79,8 +79,8 @@ def test_what_one_gives_up_is_what_another_has(tiled: Plan, millimetres: Catalog
     assert given_up(offering(tiled, best, worst), millimetres) == [
         "Gives up: nothing that another has.",
         (
-            "Gives up: another is cheaper, another is more even to the eye, another has fewer cuts, "
-            "another takes fewer modules, another has no piece so narrow."
+            "Gives up: another is cheaper, another is more even to the eye, "
+            "another has fewer cuts, another takes fewer modules, another has no piece so narrow."
         ),
     ]
 
