@@ -3,10 +3,10 @@
 import sys
 from collections.abc import Iterator
 
-from bench import adjustment, cutting, lengths, set_out
+from bench import adjustment, cutting, lengths, papers, set_out
 from bench.timing import Row
 
-PARTS = (lengths, adjustment, set_out, cutting)
+PARTS = (lengths, adjustment, set_out, cutting, papers)
 
 
 def rows() -> Iterator[Row]:

@@ -34,6 +34,7 @@ PAPERS = {
     "rod.pdf",
     "templates.pdf",
     "customer.pdf",
+    "order.pdf",
     "order.csv",
     "order.xlsx",
     "days.ics",

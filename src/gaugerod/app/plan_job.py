@@ -26,6 +26,7 @@ from gaugerod.packet.customer import customer_paper
 from gaugerod.packet.paper import Paper, Size
 from gaugerod.packet.picture import model, picture
 from gaugerod.packet.rod import rod_paper
+from gaugerod.packet.supplier import supplier_paper
 from gaugerod.packet.templates import template_paper
 from gaugerod.packet.walls import elevation
 
@@ -154,6 +155,7 @@ def papers(
     account = made.agreement.account
     if account and account.orders:
         files["changes.pdf"] = writers.paper(changes_paper(made.job, account, words, size=size))
+    files["order.pdf"] = writers.paper(supplier_paper(made, words, size=size))
     files["order.csv"] = writers.order(made.order, words).encode()
     start = made.job.calendar.start
     files["order.xlsx"] = writers.workbook(made.order, words, made.job.name, start)

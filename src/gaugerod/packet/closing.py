@@ -7,6 +7,7 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.job.rules import Gate
 from gaugerod.core.pipeline import Plan
+from gaugerod.core.takeoff.order import OrderLine
 from gaugerod.core.works.days import DayTask
 from gaugerod.packet.paper import (
     Block,
@@ -18,36 +19,35 @@ from gaugerod.packet.paper import (
     Paragraph,
     Table,
 )
-from gaugerod.packet.phrases import moment, packed, rule_name
+from gaugerod.packet.phrases import moment, packed, rule_name, together
 
 
 def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
     """Yield the count of what must be on site, with room for the lots."""
-    yield Heading(text=words.text("paper.materials"), level=1)
-    yield Paragraph(
-        text=words.text(
-            "paper.modules",
-            modules=plan.order.modules,
-            spares=plan.order.spares,
-            boxes=plan.order.boxes,
-        ),
-        style="plain",
+    order = plan.order
+    count = words.text(
+        "paper.modules", modules=order.modules, spares=order.spares, boxes=order.boxes
     )
-    if plan.order.at_once is not None:
-        butter = words.text("paper.butter", n=plan.order.at_once)
-        yield Paragraph(text=butter, style="strong")
-    yield Table(
+    blocks: list[Block] = [
+        Heading(text=words.text("paper.materials"), level=1),
+        Paragraph(text=count, style="plain"),
+    ]
+    if order.at_once is not None:
+        butter = words.text("paper.butter", n=order.at_once)
+        blocks.append(Paragraph(text=butter, style="strong"))
+    table = Table(
         header=tuple(words.text(key) for key in ("paper.item", "paper.count", "paper.lot")),
-        rows=tuple(
-            (
-                line.name,
-                words.text("paper.packs", n=line.count, pack=packed(line, words)),
-                "",
-            )
-            for line in plan.order.lines
-        ),
+        rows=tuple((line.name, _count(line, words), "") for line in order.lines),
         widths=(6, 3, 4),
     )
+    yield together(*blocks, table)
+
+
+def _count(line: OrderLine, words: Catalogue) -> str:
+    """Say how many packages are bought, or that what is on hand will do."""
+    if not line.count:
+        return words.text("paper.on-hand")
+    return words.text("paper.packs", n=line.count, pack=packed(line, words))
 
 
 def days(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -65,10 +65,8 @@ def days(plan: Plan, words: Catalogue) -> Iterator[Block]:
             )
         ),
         rows=tuple(_task(task, words) for task in plan.days.tasks),
-        widths=(5, 3, 4, 4, 4),
+        widths=(7, 4, 5.4, 5.4, 5.4),
     )
-    clock = moment(plan.days.no_water_until, words)
-    yield Paragraph(text=words.text("paper.no-water", until=clock), style="boxed")
 
 
 def _task(task: DayTask, words: Catalogue) -> tuple[str, str, str, str, str]:

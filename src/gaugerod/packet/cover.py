@@ -8,7 +8,7 @@ from gaugerod.core.checks.finding import Finding
 from gaugerod.core.job.rules import Severity
 from gaugerod.core.pipeline import Plan
 from gaugerod.packet.paper import Block, Heading, Paragraph, Table
-from gaugerod.packet.phrases import day, facts, found_value, moment, rule_name
+from gaugerod.packet.phrases import facts, found_value, moment, rule_name
 
 
 def cover(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -27,7 +27,6 @@ def cover(plan: Plan, words: Catalogue) -> Iterator[Block]:
             (words.text("paper.built"), str(site.built or "")),
             (words.text("paper.module"), plan.system.name),
             (words.text("paper.wall-order"), ", ".join(plan.layout.order)),
-            (words.text("paper.start"), day(plan.days.tasks[0].start, words)),
             (words.text("paper.finish"), moment(plan.days.finish, words)),
         )
     )
@@ -65,7 +64,7 @@ def _broken(findings: tuple[Finding, ...], words: Catalogue) -> Table:
         rows=tuple(
             (what, ", ".join(filter(None, where)), do) for (_, what, do), where in grouped.items()
         ),
-        widths=(6, 2, 6),
+        widths=(5, 3, 6),
         boxed=tuple(i for i, (severity, _, _) in enumerate(grouped) if severity == "forbid"),
     )
 

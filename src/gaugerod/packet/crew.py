@@ -32,24 +32,23 @@ def crew_packet(
     Returns
     -------
     Paper
-        Cover, survey, elevations, gauge rod and holes, cut cards in the order of setting,
-        modules that are parted, materials, trims to cut and days, gates, a blank change order.
+        Cover with the days and their holds, survey, elevations, gauge rod and holes, cut cards
+        in the order of setting, modules that are parted, trims to cut, materials, gates, a blank
+        change order.
         There is no price on it.
     """
     blocks = (
         *cover(plan, words),
+        *days(plan, words),
         PageBreak(),
         *readings(plan, words),
         *elevations(plan, words),
-        PageBreak(),
         *gauge_rod(plan, words),
         *holes(plan, words),
         *cut_cards(plan, words),
         *module_cuts(plan, words),
-        *materials(plan, words),
         *trims_to_cut(plan, words),
-        *days(plan, words),
-        PageBreak(),
+        *materials(plan, words),
         *gates(plan, words),
         *change_order(words),
     )

@@ -7,6 +7,8 @@ from gaugerod.core.base.messages import Length
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.field import low_point
 from gaugerod.core.sheet.elevation import draw_face
+from gaugerod.packet.care import care
+from gaugerod.packet.choices import choices
 from gaugerod.packet.paper import (
     Block,
     Columns,
@@ -18,9 +20,9 @@ from gaugerod.packet.paper import (
     Picture,
     Size,
 )
-from gaugerod.packet.phrases import day, facts, moment, paper, wall_name
+from gaugerod.packet.phrases import day, facts, moment, paper, together, wall_name
 from gaugerod.packet.picture import picture
-from gaugerod.packet.terms import choice_blocks, price_blocks
+from gaugerod.packet.terms import price_blocks
 
 EXCLUSIONS = 6
 """How many exclusions the catalogue holds."""
@@ -47,7 +49,8 @@ def customer_paper(
     Returns
     -------
     Paper
-        Scope, set-outs to choose from, price, payments, dates, what is not included, pictures.
+        Scope, set-outs to choose from, price, payments, dates, what is not included, pictures,
+        and how to care for it all.
         It holds prices that the customer pays: no cost, no hours, no share of either.
     """
     title = words.text("paper.customer-title")
@@ -55,11 +58,12 @@ def customer_paper(
         Heading(text=title, level=1),
         *_where(plan, words),
         *_scope(plan, words),
-        *choice_blocks(plan, words),
+        *choices(plan, words),
         *_terms(plan, words),
-        *_signatures(words),
         PageBreak(),
         *_pictures(plan, words),
+        PageBreak(),
+        *care(plan, words),
     )
     return paper(title, plan.job, blocks, words, revision=revision, size=size)
 
@@ -97,18 +101,18 @@ def _terms(plan: Plan, words: Catalogue) -> Iterator[Block]:
     yield Heading(text=words.text("paper.after"), level=2)
     clock = moment(plan.days.no_water_until, words)
     yield Paragraph(text=words.text("paper.no-water", until=clock), style="strong")
+    yield together(*_excluded(words), *_signatures(words))
+
+
+def _excluded(words: Catalogue) -> Iterator[Block]:
     yield Heading(text=words.text("paper.excluded"), level=2)
     for number in range(1, EXCLUSIONS + 1):
         yield Paragraph(text=words.text(f"paper.excluded-{number}"), style="plain")
 
 
 def _signatures(words: Catalogue) -> Iterator[Block]:
-    yield Form(
-        fields=(
-            (words.text("paper.agreed"), 1),
-            (words.text("paper.change-date"), 1),
-        )
-    )
+    fields = ("agreed", "change-date")
+    yield Form(fields=tuple((words.text(f"paper.{key}"), 1) for key in fields))
 
 
 def _pictures(plan: Plan, words: Catalogue) -> Iterator[Block]:

@@ -1,4 +1,4 @@
-"""How modules are parted for several pieces: cut by cut, each from a factory edge."""
+"""How modules are parted for several pieces: a picture of each, its cuts in their order."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -9,13 +9,19 @@ from gaugerod.core.base.lengths import Display
 from gaugerod.core.cutting.pieces import SawCut
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.sheet.chain import bare_length
-from gaugerod.core.sheet.modules import ACROSS, draw_modules
-from gaugerod.packet.paper import Block, Heading, Paragraph, Picture, Table
+from gaugerod.core.sheet.modules import draw_module
+from gaugerod.packet.paper import Beside, Block, Heading, Paragraph, Picture
 
-ROW = 22.0
-"""Height of a row of modules. [mm]"""
-MOST = 200.0
-"""Height of the picture, at the most. [mm]"""
+ACROSS = 3
+"""So many modules stand side by side."""
+TALL = 90.0
+"""Height of a picture, at the most. [mm]"""
+_WIDE = 57.0
+"""Width of a picture on the narrower of the two sheets. [mm]"""
+_CAPITALS = 2.6
+"""Height of the capitals of ten points on paper. [mm]"""
+_BESIDE = 4
+"""Room at both sides of a module for the turns of its cuts, in capitals."""
 
 
 def module_cuts(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -23,17 +29,24 @@ def module_cuts(plan: Plan, words: Catalogue) -> Iterator[Block]:
     parted = [stock for stock in plan.cuts.stock if stock.sequence]
     if plan.walls.fit_for != "cut" or not parted:
         return
+    wide, high = (max(stock.size[axis] for stock in parted) for axis in (0, 1))
+    # The capitals of ten points, in millimetres of a module whose picture fits the column.
+    height = _CAPITALS * max(wide / (_WIDE - _BESIDE * _CAPITALS), high / (TALL - 20))
+    least = plan.system.cutting.least
     yield Heading(text=words.text("card.modules"), level=1)
     yield Paragraph(text=words.text("card.modules-how"), style="small")
-    heads = ("card.module", "card.module-cuts")
-    yield Table(
-        header=tuple(words.text(key) for key in heads),
-        rows=tuple((stock.id, " ".join(_cuts(stock.sequence, words))) for stock in parted),
-        widths=(1, 11),
+    yield Beside(
+        across=ACROSS,
+        cells=tuple(
+            (
+                Picture(
+                    drawing=draw_module(stock, height=height, least=least, wide=wide), height=TALL
+                ),
+                Paragraph(text=" · ".join(_cuts(stock.sequence, words)), style="plain"),
+            )
+            for stock in parted
+        ),
     )
-    drawing = replace(draw_modules(parted), title=words.text("card.modules"))
-    rows = -(-len(parted) // ACROSS)
-    yield Picture(drawing=drawing, height=min(rows * ROW, MOST))
 
 
 def _cuts(sequence: Sequence[SawCut], words: Catalogue) -> Iterator[str]:
@@ -45,13 +58,7 @@ def _cuts(sequence: Sequence[SawCut], words: Catalogue) -> Iterator[str]:
             n=number,
             side=words.text(f"card.{cut.start}"),
             at=bare_length(cut.at, display),
-            near=_tags(cut.near, words),
-            far=_tags(cut.far, words),
         )
-
-
-def _tags(tags: Sequence[str], words: Catalogue) -> str:
-    return ", ".join(tags) or words.text("card.module-rest")
 
 
 def _fine(display: Display) -> Display:

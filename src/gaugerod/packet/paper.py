@@ -6,7 +6,7 @@ from typing import Literal, TypeAlias
 from gaugerod.core.sheet.drawing import Drawing
 
 Size: TypeAlias = Literal["us-letter", "a4"]
-TableSize: TypeAlias = Literal["small", "plain", "large"]
+TableSize: TypeAlias = Literal["small", "plain", "large", "open"]
 Style: TypeAlias = Literal["plain", "strong", "small", "boxed"]
 
 TICK = "☐"
@@ -34,7 +34,7 @@ class Table:
     """A table that repeats its header on each page.
 
     `widths` are shares of the line; `boxed` are the numbers of rows to be boxed, from 0; a
-    ``large`` table is read from where the work is.
+    ``large`` table is read from where the work is, an ``open`` one has room to write in.
     A table without a header is a list of facts, its first column the labels.
     """
 
@@ -146,6 +146,14 @@ class Columns:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """Cells of equal width in rows of so many; a cell is never broken over two sheets."""
+
+    cells: tuple[tuple["Block", ...], ...]
+    across: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PageBreak:
     """What follows starts on a new page."""
 
@@ -159,6 +167,7 @@ Block: TypeAlias = (
     | Cards
     | Checklist
     | Columns
+    | Beside
     | Form
     | PageBreak
 )

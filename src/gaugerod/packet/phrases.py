@@ -2,14 +2,14 @@
 
 import re
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import date, datetime
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Length
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.job.document import Job
 from gaugerod.core.takeoff.order import OrderLine
-from gaugerod.packet.paper import Block, Paper, Size, Table
+from gaugerod.packet.paper import Beside, Block, Paper, Size, Table
 
 _WALLS = {"L": "paper.wall-left", "B": "paper.wall-back", "R": "paper.wall-right"}
 
@@ -60,7 +60,7 @@ def moment(when: datetime, words: Catalogue) -> str:
     return words.text("paper.moment", day=day(when, words), clock=_clock(when, words))
 
 
-def day(when: datetime, words: Catalogue) -> str:
+def day(when: date, words: Catalogue) -> str:
     """Return a day, such as "Thu 5 Mar"."""
     weekdays = words.text("paper.weekdays").split()
     months = words.text("paper.months").split()
@@ -90,6 +90,11 @@ def facts(pairs: Iterable[tuple[str, str]]) -> Table:
     right = [*told[half:], ("", "")]
     rows = tuple((*told[i], *right[i]) for i in range(half))
     return Table(header=(), rows=rows, widths=(2, 4, 2, 4), size="plain")
+
+
+def together(*blocks: Block) -> Beside:
+    """Return blocks that stay on one sheet; they must not be longer than one."""
+    return Beside(across=1, cells=(blocks,))
 
 
 def paper(

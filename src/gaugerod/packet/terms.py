@@ -7,7 +7,6 @@ from gaugerod.core.base.messages import Money
 from gaugerod.core.job.places import Place
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.pricing.terms import Payments
-from gaugerod.packet.options import named, picked_first
 from gaugerod.packet.paper import Block, Heading, Paragraph, Table
 
 
@@ -58,28 +57,3 @@ def _payments(terms: Payments, place: Place | None, words: Catalogue) -> Iterato
     if terms.cap is not None and place and place.deposit:
         text = words.text("paper.cap", cap=Money(terms.cap), source=place.deposit.source)
         yield Paragraph(text=text, style="small")
-
-
-def choice_blocks(plan: Plan, words: Catalogue) -> Iterator[Block]:
-    """Yield the set-outs side by side, where there is still a choice of several."""
-    picks = [option for option in picked_first(plan.options) if option.picks]
-    if plan.agreement.account or len(picks) == 1:
-        return
-    keys = ("option", "price", "cuts", "modules")
-    yield Heading(text=words.text("paper.choices"), level=2)
-    yield Table(
-        header=tuple(words.text(f"options-sheet.{key}") for key in keys),
-        rows=tuple(
-            (
-                named(option, words),
-                words.show(Money(option.price)),
-                str(option.cuts),
-                str(option.modules),
-            )
-            for option in picks
-        ),
-        widths=(5, 3, 2, 2),
-        boxed=tuple(row for row, option in enumerate(picks) if option.id == plan.chosen.id),
-        size="plain",
-    )
-    yield Paragraph(text=words.text("paper.choices-note"), style="small")

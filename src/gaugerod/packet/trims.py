@@ -7,7 +7,10 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.takeoff.order import TrimCut, TrimStock
 from gaugerod.packet.paper import Block, Heading, Paragraph, Table
-from gaugerod.packet.phrases import length, wall_name
+from gaugerod.packet.phrases import length, together, wall_name
+
+_MOST_TOGETHER = 24
+"""So many pieces go on one sheet for sure."""
 
 
 def trims_to_cut(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -15,19 +18,23 @@ def trims_to_cut(plan: Plan, words: Catalogue) -> Iterator[Block]:
     if plan.walls.fit_for != "cut" or not plan.order.trims:
         return
     names = {trim.id: trim.name for trim in plan.system.trim}
-    yield Heading(text=words.text("card.trims"), level=2)
-    yield Paragraph(text=words.text("card.trims-how"), style="small")
     rows: list[tuple[str, ...]] = []
     for trim, lengths in groupby(plan.order.trims, key=_trim):
         for number, stock in enumerate(lengths, start=1):
             bar = words.text("card.trim-number", name=names[trim], number=number)
             rows += _rows(stock, bar, words)
     heads = ("card.trim-from", "card.trim-begins", "card.trim-long", "card.trim-for")
-    yield Table(
+    head = Heading(text=words.text("card.trims"), level=2)
+    how = Paragraph(text=words.text("card.trims-how"), style="small")
+    table = Table(
         header=(*(words.text(key) for key in heads), words.text("card.trim-left")),
         rows=tuple(rows),
         widths=(5, 2, 2, 6, 2),
     )
+    if len(rows) > _MOST_TOGETHER:
+        yield from (head, how, table)
+    else:
+        yield together(head, how, table)
 
 
 def _trim(stock: TrimStock) -> str:

@@ -13,15 +13,16 @@ from gaugerod.core.sheet.levels import course_lines
 from gaugerod.core.survey.walls import FittedHole, FittedWall
 from gaugerod.core.takeoff.runs import trimmed
 from gaugerod.packet.paper import Block, Heading, PageBreak, Paragraph, Picture, Table
-from gaugerod.packet.phrases import length, wall_name
+from gaugerod.packet.phrases import length, together, wall_name
 
 ROOM = 205.0
 """What a sheet has left under a heading and a note. [mm]"""
 
 
 def elevations(plan: Plan, words: Catalogue) -> Iterator[Block]:
-    """Yield one elevation a page, in the order of standing."""
-    for wall in plan.walls.walls:
+    """Yield one elevation a page: the widest wall last, so that more fits under its drawing."""
+    widest = max(plan.walls.walls, key=lambda wall: wall.right.offset - wall.left.offset)
+    for wall in sorted(plan.walls.walls, key=lambda wall: wall is widest):
         yield PageBreak()
         yield Heading(text=wall_name(wall.name, words), level=1)
         yield Paragraph(text=words.text("paper.elevation"), style="small")
@@ -75,27 +76,17 @@ def holes(plan: Plan, words: Catalogue) -> Iterator[Block]:
     drilled = [(wall, hole) for wall in plan.walls.walls for hole in wall.holes]
     if not drilled:
         return
-    yield Heading(text=words.text("paper.holes"), level=1)
     lining = Length(plan.system.thickness + plan.system.bed)
-    yield Paragraph(text=words.text("paper.holes-note", lining=lining), style="plain")
-    yield Table(
-        header=tuple(
-            words.text(key)
-            for key in (
-                "paper.hole",
-                "paper.hole-in",
-                "paper.from-left",
-                "paper.from-right",
-                "paper.from-datum",
-                "paper.drill",
-                "paper.plate",
-                "paper.depth",
-            )
-        ),
+    keys = ("hole", "hole-in", "from-left", "from-right", "from-datum", "drill", "plate", "depth")
+    table = Table(
+        header=tuple(words.text(f"paper.{key}") for key in keys),
         rows=tuple(_hole(plan, wall, hole, words) for wall, hole in drilled),
         widths=(4, 2, 3, 3, 5, 3, 3, 7),
         size="plain",
     )
+    note = Paragraph(text=words.text("paper.holes-note", lining=lining), style="plain")
+    head = Heading(text=words.text("paper.holes"), level=1)
+    yield together(head, note, table)
 
 
 def _hole(plan: Plan, wall: FittedWall, hole: FittedHole, words: Catalogue) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from typing import Protocol, TypeAlias
 import typst
 
 from gaugerod.core.sheet.drawing import Drawing
-from gaugerod.packet.paper import Block, Card, Cards, Columns, FullSize, Paper, Picture
+from gaugerod.packet.paper import Beside, Block, Card, Cards, Columns, FullSize, Paper, Picture
 
 CARD_PICTURE = 42.0
 """Width of the picture on a cut card, as in the template. [mm]"""
@@ -128,6 +128,9 @@ def _block(block: Block, draw: Draw) -> Data:
         return {"kind": kind, "svg": svg, "alt": alt, "width": size.width, "height": size.height}
     if isinstance(block, Columns):
         return {"kind": kind, "blocks": [_block(inner, draw) for inner in block.blocks]}
+    if isinstance(block, Beside):
+        cells = [[_block(inner, draw) for inner in cell] for cell in block.cells]
+        return {"kind": kind, "across": block.across, "cells": cells}
     if isinstance(block, Cards):
         return {"kind": kind, "cards": [_card(card, draw) for card in block.cards]}
     return {"kind": kind, **asdict(block)}

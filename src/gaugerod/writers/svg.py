@@ -18,13 +18,14 @@ CAPITALS = 0.727
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Pen:
-    """How a layer is drawn: widths, dashes and hatch spacing in mm on paper."""
+    """How a layer is drawn: widths, dashes and how thick its hatch is, in mm on paper."""
 
     stroke: str = GRAPHITE
     width: float = 0.25
     dash: tuple[float, ...] = ()
     fill: str = "none"
     hatch: tuple[float, ...] = ()
+    hatched: float = 0.25
     bold: bool = False
     ink: str = GRAPHITE
 
@@ -35,7 +36,7 @@ _PENS: dict[Layer, _Pen] = {
     "outline": _Pen(width=0.5),
     "piece": _Pen(width=0.25),
     "cut": _Pen(width=0.25, fill=OCHRE, hatch=(45,)),
-    "waste": _Pen(width=0.2, dash=(1.2, 0.8), fill=GRAPHITE, hatch=(45, 135)),
+    "waste": _Pen(width=0.2, dash=(1.2, 0.8), fill=GRAPHITE, hatch=(45, 135), hatched=0.1),
     "keep": _Pen(width=0.9),
     "opening": _Pen(width=0.35, ink=CHALK),
     "fixture": _Pen(width=0.3, dash=(1.6, 0.8)),
@@ -53,6 +54,7 @@ _PENS: dict[Layer, _Pen] = {
     "body": _Pen(width=0.2, ink=GRAPHITE),
     "curve": _Pen(stroke="none", width=0),
     "beyond": _Pen(width=0.2, dash=(1.6, 0.8)),
+    "saw": _Pen(stroke=CHALK, width=0.5, bold=True),
 }
 _HATCH = 1.8  # mm on paper from line to line
 _TICK = 1.0  # mm on paper, half of a dimension's end stroke
@@ -138,7 +140,7 @@ def _patterns(view: _View) -> Iterator[str]:
         yield (
             f'<pattern id={quoteattr(f"{view.name}-{layer}")} patternUnits="userSpaceOnUse"'
             f' width="{_n(step)}" height="{_n(step)}" patternTransform="rotate(-{pen.hatch[0]})">'
-            f'<path d="{lines}" stroke="{pen.fill}" stroke-width="{_n(0.25 * view.scale)}"/>'
+            f'<path d="{lines}" stroke="{pen.fill}" stroke-width="{_n(pen.hatched * view.scale)}"/>'
             "</pattern>"
         )
 

@@ -62,6 +62,7 @@ def test_a_job_is_planned_and_its_papers_written(
         "rod.pdf",
         "templates.pdf",
         "customer.pdf",
+        "order.pdf",
         "order.csv",
         "order.xlsx",
         "days.ics",

@@ -1,4 +1,5 @@
 import pytest
+from tests.blocks import every
 from tests.fixtures_plan import INCHES, keyed_plan, words_in
 
 from gaugerod.core.pipeline import Plan
@@ -8,23 +9,23 @@ from gaugerod.packet.paper import Cards, Form, Heading
 
 @pytest.fixture
 def headings(keyed: Plan) -> list[str]:
-    sections = crew_packet(keyed, words_in(INCHES)).sections
+    sections = every(crew_packet(keyed, words_in(INCHES)).sections)
     return [block.text for block in sections if isinstance(block, Heading) and block.level == 1]
 
 
 def test_the_packet_follows_the_order_of_the_work(headings: list[str]) -> None:
     assert headings == [
         keyed_plan().job.name,
+        "Days and holds",
         "Survey",
         "L, the left end wall",
-        "B, the back wall",
         "R, the right end wall",
+        "B, the back wall",
         "Gauge rod",
         "Holes",
         "Cut cards",
         "Module cuts",
         "On site before the first cut",
-        "Days and holds",
         "Gates",
         "Change order",
     ]

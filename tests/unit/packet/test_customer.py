@@ -1,6 +1,8 @@
 import re
 from dataclasses import replace
 
+from tests.blocks import every
+
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Money
 from gaugerod.core.pipeline import Plan
@@ -11,14 +13,12 @@ from gaugerod.packet.paper import Block, Columns, Form, Heading, Paragraph, Pict
 def said(blocks: tuple[Block, ...]) -> list[str]:
     """Every text of a paper but what is inside its drawings."""
     found: list[str] = []
-    for block in blocks:
+    for block in every(blocks):
         match block:
             case Heading() | Paragraph():
                 found.append(block.text)
             case Table():
                 found += [cell for row in (block.header, *block.rows) for cell in row]
-            case Columns():
-                found += said(block.blocks)
             case Form():
                 found += [label for label, _ in block.fields]
             case _:

@@ -1,12 +1,14 @@
 from dataclasses import replace
 
+from tests.blocks import every
+
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box
 from gaugerod.core.cutting.pieces import Placed, SawCut, Stock
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.sheet.drawing import Text
 from gaugerod.packet.module_cuts import module_cuts
-from gaugerod.packet.paper import Picture, Table
+from gaugerod.packet.paper import Paragraph, Picture
 
 
 def box(left: float, right: float, bottom: float = 0.0, top: float = 300.0) -> Box:
@@ -52,23 +54,40 @@ def parted(plan: Plan, *stocks: Stock) -> Plan:
 
 
 def test_each_cut_is_told_in_its_turn(tiled: Plan, millimetres: Catalogue) -> None:
-    blocks = list(module_cuts(parted(tiled, stock(FIRST, SECOND, THIRD)), millimetres))
-    (table,) = [block for block in blocks if isinstance(block, Table)]
-    said = (
-        "1. From LEFT 200.5: B1-1 | R2-1. 2. From RIGHT 195: rest | R2-1. "
-        "3. From BOTTOM 130, marked before the first cut: R2-1 | rest."
-    )
-    assert table.rows == (("M-3", said),)
-
-
-def test_the_picture_has_names_tags_and_turns(tiled: Plan, millimetres: Catalogue) -> None:
-    (picture,) = [
-        block
-        for block in module_cuts(parted(tiled, stock(FIRST, THIRD)), millimetres)
-        if isinstance(block, Picture)
+    blocks = every(module_cuts(parted(tiled, stock(FIRST, SECOND, THIRD)), millimetres))
+    said = [block.text for block in blocks if isinstance(block, Paragraph)]
+    assert said[1:] == [
+        "1.\xa0LEFT\xa0200.5 · 2.\xa0RIGHT\xa0195 · 3.\xa0BOTTOM\xa0130, marked before cut\xa01"
     ]
-    texts = [item.text for item in picture.drawing.items if isinstance(item, Text)]
-    assert sorted(texts) == ["1", "2", "B1-1", "M-3", "R2-1"]
+
+
+def test_each_module_has_a_picture_with_its_name_tags_and_turns(
+    tiled: Plan, millimetres: Catalogue
+) -> None:
+    two = parted(tiled, stock(FIRST, THIRD), replace(stock(FIRST), id="M-4"))
+    pictures = [one for one in every(module_cuts(two, millimetres)) if isinstance(one, Picture)]
+    texts = [
+        sorted(item.text for item in picture.drawing.items if isinstance(item, Text))
+        for picture in pictures
+    ]
+    assert texts == [["1", "2", "B1-1", "M-3", "R2-1"], ["1", "B1-1", "M-4", "R2-1"]]
+
+
+def test_capitals_are_those_of_ten_points_on_both_sheets(
+    keyed: Plan, tiled: Plan, inches: Catalogue
+) -> None:
+    """Ten points of the family have capitals of 2.56 mm. A column is 182 or 190 mm less two
+    gutters of 5 mm, by three.
+    """
+    for plan, line in ((keyed, 215.9 - 26), (tiled, 210.0 - 26)):
+        column = (line - 10) / 3
+        pictures = [one for one in every(module_cuts(plan, inches)) if isinstance(one, Picture)]
+        assert pictures
+        for picture in pictures:
+            bounds = picture.drawing.bounds
+            scale = min(column / bounds.width, picture.height / bounds.height)
+            heights = {item.height for item in picture.drawing.items if isinstance(item, Text)}
+            assert min(heights) * scale > 2.55
 
 
 def test_nothing_is_told_where_nothing_is_parted_or_may_be_cut(

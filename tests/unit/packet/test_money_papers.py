@@ -34,18 +34,6 @@ def tables(plan: Plan, words: Catalogue) -> list[Table]:
     return [one for one in customer_paper(plan, words).sections if isinstance(one, Table)]
 
 
-def test_the_picks_stand_side_by_side_with_the_chosen_one_boxed(
-    tiled: Plan, millimetres: Catalogue
-) -> None:
-    picks = [option for option in tiled.options.options if option.picks]
-    assert len(picks) > 1
-    (choices,) = [one for one in tables(tiled, millimetres) if len(one.header) == 4]
-    assert [(row[1], row[2], row[3]) for row in choices.rows] == [
-        (millimetres.show(Money(one.price)), str(one.cuts), str(one.modules)) for one in picks
-    ]
-    assert choices.boxed == (picks.index(tiled.chosen),)
-
-
 def test_the_price_of_the_chosen_set_out_is_the_price(keyed: Plan, tiled: Plan) -> None:
     for plan in (keyed, tiled):
         assert plan.chosen.price == plan.price.price

@@ -48,7 +48,7 @@ def asked(plan: CutPlan, order: tuple[str, ...] = ("B1-1", "B2-1", "R1-1")) -> S
 
 @pytest.mark.parametrize(
     ("source", "said"),
-    [("module", "from a full module, M-7"), ("offcut", "from the offcut M-7")],
+    [("module", "from full M-7"), ("offcut", "from offcut M-7")],
 )
 def test_the_first_piece_is_cut_from_the_stock_itself(
     source: Literal["module", "offcut"], said: str, millimetres: Catalogue
@@ -61,7 +61,7 @@ def test_the_first_piece_is_cut_from_the_stock_itself(
 def test_pieces_of_one_module_are_cut_from_its_parts(millimetres: Catalogue) -> None:
     sources = asked(stock("module", ("R1-1", "B2-1"), offcut("O-7a", 199.9)))
     for tag in ("R1-1", "B2-1"):
-        assert sources.source(tag, millimetres) == "from M-7: see Module cuts"
+        assert sources.source(tag, millimetres) == "from M-7, parted"
         assert sources.parted(tag)
     # Its offcuts are told with the last of them in the order of setting.
     assert list(sources.offcuts("B2-1", millimetres)) == []

@@ -1,9 +1,11 @@
 from dataclasses import replace
 
+from tests.blocks import tables_of
+
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.takeoff.order import TrimCut, TrimStock
-from gaugerod.packet.paper import Table
+from gaugerod.packet.paper import Beside, Table
 from gaugerod.packet.trims import trims_to_cut
 
 LONG = TrimCut(wall="B", place="top", part=1, parts=2, start=0, length=1570, mitred=("start",))
@@ -23,8 +25,7 @@ def cut_from(plan: Plan) -> Plan:
 
 
 def test_trims_are_listed_in_the_order_of_cutting(tiled: Plan, millimetres: Catalogue) -> None:
-    blocks = list(trims_to_cut(cut_from(tiled), millimetres))
-    (table,) = [block for block in blocks if isinstance(block, Table)]
+    (table,) = tables_of(trims_to_cut(cut_from(tiled), millimetres))
     edge, top = (trim.name for trim in tiled.system.trim)
     back, left = "B, the back wall, top", "L, the left end wall, left end, mitre at top"
     assert table.rows == (
@@ -33,6 +34,16 @@ def test_trims_are_listed_in_the_order_of_cutting(tiled: Plan, millimetres: Cata
         ("", "1433 mm", "900 mm", left, "64 mm"),
         (f"{edge}, no. 1", "1433 mm", "900 mm", left, "64 mm"),
     )
+
+
+def test_a_list_is_kept_on_one_sheet_as_long_as_it_may_be(
+    tiled: Plan, millimetres: Catalogue
+) -> None:
+    (kept,) = trims_to_cut(cut_from(tiled), millimetres)
+    assert isinstance(kept, Beside)
+    bar = TrimStock(trim=tiled.system.trim[0].id, stock=2400, runs=(EDGE,), offcut=64)
+    many = replace(tiled, order=replace(tiled.order, trims=(bar,) * 60))
+    assert isinstance(list(trims_to_cut(many, millimetres))[-1], Table)
 
 
 def test_no_trims_no_table(tiled: Plan, millimetres: Catalogue) -> None:

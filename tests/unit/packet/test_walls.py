@@ -1,6 +1,7 @@
 from dataclasses import replace
 
 import pytest
+from tests.blocks import tables_of
 from tests.fixtures_plan import INCHES, words_in
 
 from gaugerod.core.base.catalogue import Catalogue
@@ -29,7 +30,7 @@ def drilled(plan: Plan, hole: FittedHole) -> tuple[str, ...]:
 
 
 def hole_rows(plan: Plan) -> tuple[tuple[str, ...], ...]:
-    (table,) = [b for b in holes(plan, words_in(INCHES)) if isinstance(b, Table)]
+    (table,) = tables_of(holes(plan, words_in(INCHES)))
     return table.rows
 
 
@@ -45,11 +46,11 @@ VALVE = FittedHole(
 )
 
 
-def test_each_wall_has_its_elevation(keyed: Plan, inches: Catalogue) -> None:
+def test_each_wall_has_its_elevation_the_widest_last(keyed: Plan, inches: Catalogue) -> None:
     drawn = [
         block.drawing.name for block in elevations(keyed, inches) if isinstance(block, Picture)
     ]
-    assert drawn == ["elevation-L", "elevation-B", "elevation-R"]
+    assert drawn == ["elevation-L", "elevation-R", "elevation-B"]
 
 
 def test_lines_are_rounded_once_each(keyed: Plan, millimetres: Catalogue) -> None:

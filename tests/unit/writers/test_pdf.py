@@ -3,7 +3,6 @@
 import re
 from functools import cache
 from io import BytesIO
-from time import process_time
 from typing import cast
 
 import pypdfium2 as pdfium
@@ -77,15 +76,10 @@ def crew(job: tuple[Plan, Catalogue]) -> bytes:
     return pdf(crew_packet(*job), draw=svg)
 
 
-def test_the_packet_is_at_most_eight_sheets_and_two_megabytes(crew: bytes) -> None:
-    assert len(PdfReader(BytesIO(crew)).pages) <= 16
+def test_the_packet_is_at_most_seven_sheets_and_two_megabytes(crew: bytes) -> None:
+    """Printed on both sides; one sheet less than a truck will carry."""
+    assert len(PdfReader(BytesIO(crew)).pages) <= 14
     assert len(crew) < 2_000_000
-
-
-def test_the_packet_is_set_in_two_seconds(job: tuple[Plan, Catalogue]) -> None:
-    start = process_time()
-    pdf(crew_packet(*job), draw=svg)
-    assert process_time() - start < 2.0
 
 
 def test_every_page_has_job_revision_and_number(crew: bytes, job: tuple[Plan, Catalogue]) -> None:

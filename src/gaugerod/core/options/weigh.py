@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
 from math import floor
 
 from gaugerod.core.base.messages import Length, Message, Money
@@ -227,7 +228,7 @@ def _name_picks(ranked: Sequence[_Weighed]) -> Iterator[Option]:
                 cuts=option.cuts,
                 modules=option.modules,
                 looks=Money(option.looks),
-                over=Money(option.price - cheapest),
+                over=_over(option.price - cheapest),
                 chance=_in_hundred(option),
             ),
             gives_up=_gives_up(
@@ -239,9 +240,27 @@ def _name_picks(ranked: Sequence[_Weighed]) -> Iterator[Option]:
         )
 
 
+def _over(cents: int) -> Message:
+    """Say how much dearer than the cheapest an option is. [cents]."""
+    return Message("options.dearer", over=Money(cents)) if cents else Message("options.cheapest")
+
+
 def _gives_up(*, over: int, cuts: int, modules: int, looks: int) -> Message:
-    if not over + cuts + modules + looks:
+    """Name what others do better, and by how much; what is as good as any goes without saying."""
+    found = [
+        message
+        for amount, message in (
+            (over, _over(over)),
+            (cuts, Message("options.more-cuts", n=cuts)),
+            (modules, Message("options.more-modules", n=modules)),
+            (looks, Message("options.worse-looks", looks=Money(looks))),
+        )
+        if amount
+    ]
+    if not found:
         return Message("options.gives-nothing")
-    return Message(
-        "options.gives-up", over=Money(over), cuts=cuts, modules=modules, looks=Money(looks)
-    )
+    return Message("options.gives-up", what=reduce(_both, found))
+
+
+def _both(first: Message, second: Message) -> Message:
+    return Message("options.and", first=first, second=second)

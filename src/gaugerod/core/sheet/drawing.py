@@ -27,6 +27,7 @@ Layer: TypeAlias = Literal[
     "body",
     "curve",
     "beyond",
+    "saw",
 ]
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 Turn: TypeAlias = Literal[0, 90]

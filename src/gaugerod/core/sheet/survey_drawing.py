@@ -76,7 +76,7 @@ def draw_survey(
     ]
     labels.sort(key=lambda label: not label.boxed)
     items: tuple[Item, ...] = (
-        *_true_lines(shape, around),
+        *true_lines(shape, around),
         Area(layer="outline", region=Region(rings=(shape.outline,))),
         *(item for item in pierced(shape.wall, height=height) if not isinstance(item, Text)),
         *dict.fromkeys(line for mark in marks for line in mark.lines),
@@ -158,8 +158,33 @@ def _datum(around: Box, height: float) -> Line:
     return Line(layer="datum", start=start, end=end)
 
 
-def _true_lines(shape: Shape, around: Box) -> Iterator[Line]:
-    """Yield the plumb and level lines that the wall departs from."""
+def true_lines(shape: Shape, around: Box) -> Iterator[Line]:
+    """Yield the plumb and level lines that a wall departs from.
+
+    Parameters
+    ----------
+    shape
+        The wall as drawn. [mm]
+    around
+        The box round its outline. [mm]
+
+    Yields
+    ------
+    Line
+        Plumb through where each edge meets the datum, level through the lowest points of deck
+        and ceiling. [mm]
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.sheet.sample import sample_wall
+    >>> shape = shape_of_wall(sample_wall())
+    >>> [line.start[0] for line in true_lines(shape, bounds_of((shape.outline,)))]
+    [0.0, 2100.0, 0.0, 0.0]
+    """
     for x in (shape.left.offset, shape.right.offset):
         yield Line(layer="course", start=(x, around.bottom), end=(x, around.top))
     for line in (shape.deck, shape.ceiling):

@@ -2,7 +2,7 @@ from dataclasses import replace
 
 import pytest
 
-from gaugerod.core.base.messages import Money
+from gaugerod.core.base.messages import Message, Money, Value
 from gaugerod.core.job.document import OffcutAtHand
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.options.option import Options, Pick
@@ -51,7 +51,45 @@ def test_options_are_lettered_with_the_best_looks_first(options: Options) -> Non
     assert looks == sorted(looks)
     cheapest = min(o.price for o in options.options)
     for option in options.options:
-        assert option.reason.values["over"] == Money(option.price - cheapest)
+        over = Message("options.cheapest")
+        if option.price > cheapest:
+            over = Message("options.dearer", over=Money(option.price - cheapest))
+        assert option.reason.values["over"] == over
+
+
+def leaves(message: Message) -> list[tuple[str, Value]]:
+    """Every value of a message and of those within it, with the key that it stands under."""
+    return [
+        leaf
+        for name, value in message.values.items()
+        for leaf in (leaves(value) if isinstance(value, Message) else [(message.key, value)])
+        if name
+    ]
+
+
+def test_an_option_gives_up_what_others_do_better_and_no_noughts(options: Options) -> None:
+    least = [
+        min(figures)
+        for figures in zip(
+            *((o.price, o.cuts, o.modules, o.looks) for o in options.options), strict=True
+        )
+    ]
+    for option in options.options:
+        price, cuts, modules, looks = (
+            mine - best
+            for mine, best in zip(
+                (option.price, option.cuts, option.modules, option.looks), least, strict=True
+            )
+        )
+        worse: list[tuple[str, Value]] = [
+            ("options.dearer", Money(price)),
+            ("options.more-cuts", cuts),
+            ("options.more-modules", modules),
+            ("options.worse-looks", Money(looks)),
+        ]
+        told = [(key, value) for key, value in worse if value not in {0, Money(0)}]
+        assert leaves(option.gives_up) == told
+        assert (option.gives_up.key == "options.gives-nothing") == (not told)
 
 
 def test_layouts_of_equal_figures_are_one_option(options: Options) -> None:
