@@ -11,7 +11,7 @@ from gaugerod.core.base.messages import Message
 
 MOST_CHARACTERS = 4_000_000
 """A job of a whole floor has some tens of thousands."""
-_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9.-]{0,63}")
+ID = r"^[A-Za-z0-9][A-Za-z0-9.-]{0,63}$"
 
 
 def canonical(tables: Mapping[str, object]) -> str:
@@ -50,7 +50,7 @@ def identifier(text: str) -> str:
     BookError
         It has other signs than letters, digits, points and dashes, or too many.
     """
-    if not _ID.fullmatch(text):
+    if not re.fullmatch(ID, text):
         raise BookError(Message("book.not-id", read=text[:64]))
     return text
 

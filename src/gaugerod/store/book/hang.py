@@ -46,7 +46,7 @@ def hang(connection: Connection, row: dict[str, Any]) -> Photo:
     alone(connection, f"photo {row['job']}")
     if last_row(connection, "job", row["job"]) is None:
         raise BookError(Message("book.no-document", id=row["job"]))
-    last = _now(connection, row["job"]).get(_place(row))
+    last = rows_by_place(connection, row["job"]).get(place_of(row))
     if last is None and row["down"]:
         raise BookError(Message("book.no-photo", photo=row["sha256"]))
     if last is not None and last["down"] == row["down"]:
@@ -58,7 +58,12 @@ def hang(connection: Connection, row: dict[str, Any]) -> Photo:
 
 def hung(connection: Connection, job: str) -> tuple[Photo, ...]:
     """Return the photos of a job that hang now, in the order they were hung."""
-    return tuple(photo_of(row) for row in _now(connection, job).values() if not row["down"])
+    return tuple(photo_of(row) for row in hanging(connection, job))
+
+
+def hanging(connection: Connection, job: str) -> list[Row]:
+    """Return the rows of the photos of a job that hang now, in the order they were hung."""
+    return [row for row in rows_by_place(connection, job).values() if not row["down"]]
 
 
 def photo_rows(connection: Connection, job: str) -> list[Row]:
@@ -89,15 +94,17 @@ def photo_of(row: Row) -> Photo:
     )
 
 
-def _now(connection: Connection, job: str) -> dict[tuple[str, ...], Row]:
+def rows_by_place(connection: Connection, job: str) -> dict[tuple[str, ...], Row]:
+    """Return the newest row of each photo in each place where it ever hung."""
     newest: dict[tuple[str, ...], Row] = {}
     for row in photo_rows(connection, job):
-        newest.pop(_place(row), None)  # hung anew, it comes last
-        newest[_place(row)] = row
+        newest.pop(place_of(row), None)  # hung anew, it comes last
+        newest[place_of(row)] = row
     return newest
 
 
-def _place(row: Row) -> tuple[str, ...]:
+def place_of(row: Row) -> tuple[str, ...]:
+    """Return which photo it is and where it hangs."""
     return tuple(row[name] for name in _HUNG)
 
 

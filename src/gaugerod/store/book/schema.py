@@ -11,17 +11,20 @@ STEPS = ("0001", "0002")
 _VERSION = text("SELECT version_num FROM alembic_version")
 
 
-def bring_up_to_date(engine: Engine, *, name: str) -> None:
+def bring_up_to_date(engine: Engine, *, name: str, new: bool = True) -> None:
     """Make the tables, or change older ones, in one write.
 
     Raises
     ------
     BookError
-        A newer program made the book, or something else made the database.
+        A newer program made the book, something else made the database, or nothing is there
+        and nothing `new` is wanted.
     """
     with writing(engine) as connection:
         alone(connection, "gaugerod schema")
         found = schema_of(connection, name=name)
+        if found is None and not new:
+            raise BookError(Message("book.none", name=name))
         if found != STEPS[-1]:
             _upgrade(connection)
 
