@@ -58,14 +58,6 @@ def postgres() -> Iterator[Server]:
         yield running
 
 
-@pytest.fixture(scope="session")
-def begun(postgres: Server, tmp_path_factory: pytest.TempPathFactory) -> str:
-    """A database with a new book in it, to be copied: quicker than making each anew."""
-    name = postgres.new_database()
-    open_book(postgres.url(name), photos=tmp_path_factory.mktemp("photos")).close()
-    return name
-
-
 @pytest.fixture(params=["sqlite", "postgresql"])
 def new_book(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[NewBook]:
     """Books in a folder, then the same test with books on a server."""
@@ -77,8 +69,7 @@ def new_book(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[NewBook
             if request.param == "sqlite":
                 book = open_book(folder)
             else:
-                running, begun = map(request.getfixturevalue, ("postgres", "begun"))
-                url = running.url(running.new_database(like=begun))
+                url = request.getfixturevalue("postgres").new_place()
                 book = open_book(url, photos=folder / "photos")
             open_ones.callback(book.close)
             return book

@@ -27,17 +27,13 @@ class Server:
     folder: Path
     durable: bool
 
-    def new_database(self, *, like: str = "template1") -> str:
-        """Make a database, empty or like another; return its name."""
+    def new_place(self) -> str:
+        """Return the URL of an empty schema: to a client it is a database of its own."""
         name = f"book{next(_NUMBERS)}"
-        make = SQL("CREATE DATABASE {} TEMPLATE {}").format(Identifier(name), Identifier(like))
-        with connect(self.url("postgres"), autocommit=True) as connection:
-            connection.execute(make)
-        return name
-
-    def url(self, name: str) -> str:
-        """Return the URL of a database."""
-        return f"postgresql://test@/{name}?host={self.folder}"
+        url = f"postgresql://test@/postgres?host={self.folder}"
+        with connect(url, autocommit=True) as connection:
+            connection.execute(SQL("CREATE SCHEMA {}").format(Identifier(name)))
+        return f"{url}&options=-csearch_path%3D{name}"
 
     def stop_at_once(self) -> None:
         """Stop as a power cut would: nothing is tidied up."""

@@ -96,6 +96,26 @@ class Photo:
     note: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """What a copy of a book holds.
+
+    `broken` names documents, each with the first revision that is not what it was; `missing` the
+    photos whose files are gone or damaged.
+    """
+
+    documents: int
+    revisions: int
+    photos: int
+    broken: tuple[str, ...]
+    missing: tuple[str, ...]
+
+    @property
+    def sound(self) -> bool:
+        """Whether all of it is whole."""
+        return not self.broken and not self.missing
+
+
 class ConflictError(BookError):
     """Somebody else was quicker: nothing was written, and nothing is lost.
 

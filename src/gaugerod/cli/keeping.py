@@ -1,4 +1,7 @@
-"""Backups from the command line: a whole book of jobs to one file, and back."""
+"""Backups from the command line: a whole book of jobs to one file, and back.
+
+What speaks to a database is slow to load, so only these two commands load it.
+"""
 
 from collections.abc import Callable
 from contextlib import closing
@@ -7,11 +10,9 @@ from typing import Annotated
 
 import typer
 
+from gaugerod.app.job_book import Report
 from gaugerod.cli.speech import FORBIDDEN, complain, spoken
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.store.book.opening import open_book
-from gaugerod.store.book.safe import back_up, restore
-from gaugerod.store.book.soundness import Report
 
 _FILE = "FILE"
 _BOOK = "BOOK"
@@ -29,11 +30,7 @@ def add_backup(cli: typer.Typer, words: Catalogue) -> None:
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.photos"))
         ] = None,
     ) -> None:
-        def work() -> Report:
-            with closing(open_book(_place(book), photos=photos, new=False)) as opened:
-                return back_up(opened, file)
-
-        _tell(work, words, "cli.backed-up", file)
+        _tell(lambda: _back_up(_place(book), photos, file), words, "cli.backed-up", file)
 
     @cli.command("restore", help=words.text("cli.restore"))
     def back(
@@ -44,12 +41,25 @@ def add_backup(cli: typer.Typer, words: Catalogue) -> None:
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.photos"))
         ] = None,
     ) -> None:
-        place = _place(book)
-        _tell(lambda: restore(file, place, photos=photos), words, "cli.restored", file)
+        _tell(lambda: _restore(file, _place(book), photos), words, "cli.restored", file)
 
 
 def _place(book: str) -> Path | str:
     return book if "://" in book else Path(book)
+
+
+def _back_up(where: Path | str, photos: Path | None, file: Path) -> Report:
+    from gaugerod.store.book.opening import open_book  # noqa: PLC0415  (see above)
+    from gaugerod.store.book.safe import back_up  # noqa: PLC0415  (see above)
+
+    with closing(open_book(where, photos=photos, new=False)) as book:
+        return back_up(book, file)
+
+
+def _restore(file: Path, where: Path | str, photos: Path | None) -> Report:
+    from gaugerod.store.book.safe import restore  # noqa: PLC0415  (see above)
+
+    return restore(file, where, photos=photos)
 
 
 def _tell(work: Callable[[], Report], words: Catalogue, key: str, file: Path) -> None:

@@ -87,9 +87,7 @@ def test_a_url_of_something_else_is_refused(url: str, key: str, tmp_path: Path) 
 
 
 def test_a_server_keeps_no_photos(postgres: Server) -> None:
-    assert (
-        refusal(lambda: open_book(postgres.url(postgres.new_database()))).key == "book.where-photos"
-    )
+    assert refusal(lambda: open_book(postgres.new_place())).key == "book.where-photos"
 
 
 def test_a_server_that_is_not_there_is_told_without_the_password(tmp_path: Path) -> None:
@@ -133,7 +131,7 @@ def test_sqlite_waits_for_the_disk(tmp_path: Path) -> None:
 
 
 def test_a_write_to_a_server_waits_for_its_disk(postgres: Server, tmp_path: Path) -> None:
-    book = open_book(postgres.url(postgres.new_database()), photos=tmp_path)
+    book = open_book(postgres.new_place(), photos=tmp_path)
     with book.engine.begin() as connection:
         assert connection.scalar(text("SHOW synchronous_commit")) == "on"
     book.close()

@@ -14,13 +14,12 @@ from sqlalchemy import text
 from tests.books import JPEG, MORNING, PNG, draft, where
 from tests.postgres import Server
 
-from gaugerod.app.job_book import BookError
+from gaugerod.app.job_book import BookError, Report
 from gaugerod.core.base.messages import Message
 from gaugerod.store.book.book import Book
 from gaugerod.store.book.carry import export_job
 from gaugerod.store.book.opening import open_book
 from gaugerod.store.book.safe import back_up, restore
-from gaugerod.store.book.soundness import Report
 
 
 def refusal(act: Callable[[], object]) -> Message:
@@ -68,7 +67,7 @@ def test_what_was_backed_up_comes_back(book: Book, file: Path, tmp_path: Path) -
 def test_it_comes_back_on_a_server_too(
     book: Book, file: Path, tmp_path: Path, postgres: Server
 ) -> None:
-    url = postgres.url(postgres.new_database())
+    url = postgres.new_place()
     report = restore(file, url, photos=tmp_path / "photos")
     assert report.sound
     with closing(open_book(url, photos=tmp_path / "photos", new=False)) as again:
@@ -254,7 +253,7 @@ def test_a_photo_of_another_name_is_refused(book: Book, tmp_path: Path) -> None:
 def test_without_a_book_there_is_nothing_to_copy(tmp_path: Path, postgres: Server) -> None:
     assert refusal(lambda: open_book(tmp_path / "none", new=False)).key == "book.none"
     assert not (tmp_path / "none").exists()
-    url = postgres.url(postgres.new_database())
+    url = postgres.new_place()
     assert refusal(lambda: open_book(url, photos=tmp_path, new=False)).key == "book.none"
 
 

@@ -16,13 +16,15 @@ from gaugerod.core.base.messages import Message
 FILE = "jobs.sqlite"
 _WAIT = 10_000
 """How long a writer waits for another one, in thousandths of a second."""
-_PRAGMAS = (
+_LASTING = (
     "journal_mode=WAL",
     "synchronous=FULL",
     "fullfsync=ON",
     f"busy_timeout={_WAIT}",
     "foreign_keys=ON",
 )
+_PASSING = ("synchronous=OFF", "journal_mode=DELETE")
+"""For a copy that is looked at and thrown away, or brought to disk as a file afterwards."""
 _POSTGRES = {"postgres", "postgresql", "postgresql+psycopg"}
 
 
@@ -35,7 +37,7 @@ def engine_at(where: Path | str) -> Engine:
         It is no URL of PostgreSQL, or what speaks to PostgreSQL is not installed.
     """
     if isinstance(where, Path):
-        return _sqlite(where / FILE)
+        return _sqlite(where / FILE, _LASTING)
     try:
         url = make_url(where)
     except ArgumentError as error:
@@ -45,14 +47,19 @@ def engine_at(where: Path | str) -> Engine:
     return _postgres(url)
 
 
-def _sqlite(file: Path) -> Engine:
+def passing_engine(folder: Path) -> Engine:
+    """Return the engine of a copy in a folder: one file without a log, and quick."""
+    return _sqlite(folder / FILE, _PASSING)
+
+
+def _sqlite(file: Path, pragmas: tuple[str, ...]) -> Engine:
     engine = create_engine(URL.create("sqlite+pysqlite", database=str(file)))
 
     @event.listens_for(engine, "connect")
     def prepare(connection: sqlite3.Connection, _: Any) -> None:  # noqa: ANN401  (not used)
         # The driver would begin transactions by itself, and too late.
         connection.isolation_level = None
-        for pragma in _PRAGMAS:
+        for pragma in pragmas:
             connection.execute(f"PRAGMA {pragma}").close()
 
     @event.listens_for(engine, "begin")
@@ -66,7 +73,7 @@ def _sqlite(file: Path) -> Engine:
 
 def _postgres(url: URL) -> Engine:
     # Whatever the server's own setting, a write is on its disk before it is acknowledged.
-    options = "-c synchronous_commit=on -c timezone=UTC"
+    options = " ".join([*url.normalized_query.get("options", ()), "-c synchronous_commit=on"])
     try:
         return create_engine(
             url.set(drivername="postgresql+psycopg"),

@@ -14,16 +14,16 @@ from typing import IO
 
 from sqlalchemy import Engine, insert, select
 
-from gaugerod.app.job_book import BookError
+from gaugerod.app.job_book import BookError, Report
 from gaugerod.core.base.messages import Message
 from gaugerod.store.book.book import Book
 from gaugerod.store.book.bundle import Bundle, What, opened, refused, write_bundle
-from gaugerod.store.book.connect import FILE, engine_at, reading, told, writing
+from gaugerod.store.book.connect import FILE, passing_engine, reading, writing
 from gaugerod.store.book.files import keep_file
 from gaugerod.store.book.opening import open_book
 from gaugerod.store.book.photo_files import PhotoFiles
 from gaugerod.store.book.schema import bring_up_to_date
-from gaugerod.store.book.soundness import Report, damage, look_over, photos_known
+from gaugerod.store.book.soundness import damage, look_over, photos_known
 from gaugerod.store.book.tables import METADATA, REVISION
 
 _WHAT: What = "gaugerod backup"
@@ -52,7 +52,6 @@ def back_up(book: Book, path: Path) -> Report:
                 except BookError:
                     missing.append(name)
             report = look_over(connection, missing=tuple(missing))
-        _as_one_file(copy)
         write_bundle(path, _WHAT, {"missing": missing}, parts)
     return report
 
@@ -96,7 +95,6 @@ def _settle(
     """Bring photos to their folder, and the rows last: a book is never there without its photos."""
     if isinstance(where, Path):
         _put(bundle, names, PhotoFiles(folder=photos or where / "photos"))
-        _as_one_file(copy)
         with copy.open("rb") as source:
             keep_file(where / FILE, lambda target: copyfileobj(source, target))
         return
@@ -118,14 +116,15 @@ def _put(bundle: Bundle, names: list[str], files: PhotoFiles) -> None:
 
 def _copy_out(engine: Engine, copy: Path) -> None:
     if engine.name != "sqlite":
-        with closing(open_book(copy.parent)) as target:
-            _copy_rows(engine, target.engine, target.name)
+        with _engine(copy.parent, engine.name) as target:
+            _copy_rows(engine, target, engine.name)
         return
     try:
         with (
             closing(sqlite3.connect(str(engine.url.database))) as source,
             closing(sqlite3.connect(copy)) as target,
         ):
+            target.execute("PRAGMA synchronous=OFF").close()
             source.backup(target)  # all pages in one step: others may write meanwhile
     except sqlite3.Error as error:
         raise BookError(Message("book.database", why=str(error))) from error
@@ -143,18 +142,12 @@ def _copy_rows(source: Engine, target: Engine, name: str) -> None:
 
 @contextmanager
 def _engine(folder: Path, name: str) -> Iterator[Engine]:
-    engine = engine_at(folder)
+    engine = passing_engine(folder)
     try:
         bring_up_to_date(engine, name=name)
         yield engine
     finally:
         engine.dispose()
-
-
-def _as_one_file(copy: Path) -> None:
-    """Leave the log that goes beside a database: opening the book begins it anew."""
-    with told(), closing(sqlite3.connect(copy)) as connection:
-        connection.execute("PRAGMA journal_mode=DELETE").close()
 
 
 def _photo(name: str) -> str:

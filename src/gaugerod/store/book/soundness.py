@@ -1,32 +1,11 @@
 """What is in a book, and whether all of it is whole."""
 
-from dataclasses import dataclass
-
 from sqlalchemy import Connection, select, text
 
+from gaugerod.app.job_book import Report
 from gaugerod.store.book.chain import first_broken
 from gaugerod.store.book.rows import rows
 from gaugerod.store.book.tables import PHOTO, REVISION
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Report:
-    """What a copy of a book holds.
-
-    `broken` names documents, each with the first revision that is not what it was; `missing` the
-    photos whose files are gone or damaged.
-    """
-
-    documents: int
-    revisions: int
-    photos: int
-    broken: tuple[str, ...]
-    missing: tuple[str, ...]
-
-    @property
-    def sound(self) -> bool:
-        """Whether all of it is whole."""
-        return not self.broken and not self.missing
 
 
 def look_over(connection: Connection, *, missing: tuple[str, ...] = ()) -> Report:
