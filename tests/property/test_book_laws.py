@@ -5,7 +5,7 @@ from collections import defaultdict
 from collections.abc import Callable
 from contextlib import closing
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 from itertools import count as numbers
 from pathlib import Path
 from typing import Any, TypeAlias
@@ -69,6 +69,9 @@ class Agreement(RuleBasedStateMachine):
             document=document,
             day=day,
         )
+
+    def now(self) -> datetime:
+        return MORNING + timedelta(seconds=next(self.numbers))
 
     def known(self, data: st.DataObject) -> Known:
         return data.draw(st.sampled_from([known for known, rows in self.lists.items() if rows]))
@@ -134,7 +137,7 @@ class Agreement(RuleBasedStateMachine):
     @rule(data=st.data(), content=st.sampled_from([JPEG, PNG]), name=st.sampled_from("LBR"))
     def hang(self, data: st.DataObject, content: bytes, name: str) -> None:
         job = data.draw(st.sampled_from(self.jobs()))
-        self.book.hang(job, content, subject="wall", name=name, by="S", at=MORNING)
+        self.book.hang(job, content, subject="wall", name=name, by="S", at=self.now())
         if (content, name) not in self.hung[job]:
             self.hung[job].append((content, name))
 

@@ -79,6 +79,8 @@ def test_a_photo_is_taken_off_and_hung_again(job: Book) -> None:
     assert off() == taken
     assert job.photos("hall-bath") == (other,)
     assert job.files.checked(first.sha256).read_bytes() == JPEG
+    hang(job, JPEG)  # the first one, sent again by somebody who had no answer
+    assert job.photos("hall-bath") == (other,)
     again = hang(job, JPEG, minutes=9)
     assert job.photos("hall-bath") == (other, again)
 

@@ -13,6 +13,7 @@ from gaugerod.store.book.rows import Row, last_row, stamp
 from gaugerod.store.book.tables import PHOTO
 
 _HUNG = ("sha256", "subject", "name")
+_SAID = (*_HUNG, "who", "at", "note", "down")
 
 
 def photo_row(
@@ -46,6 +47,9 @@ def hang(connection: Connection, row: dict[str, Any]) -> Photo:
     alone(connection, f"photo {row['job']}")
     if last_row(connection, "job", row["job"]) is None:
         raise BookError(Message("book.no-document", id=row["job"]))
+    for known in photo_rows(connection, row["job"]):
+        if all(known[name] == row[name] for name in _SAID):
+            return photo_of(known)  # sent again; meanwhile it may have been taken off, and stays so
     last = rows_by_place(connection, row["job"]).get(place_of(row))
     if last is None and row["down"]:
         raise BookError(Message("book.no-photo", photo=row["sha256"]))
