@@ -241,6 +241,22 @@ def test_a_manifest_that_fits_does_not_hide_it(file: Path, new_book: NewBook, wh
     assert there.contents("job") == there.contents("material") == ()
 
 
+@pytest.mark.parametrize("part", ["manifest.json", "photos.jsonl", "rates/my-shop.jsonl"])
+def test_a_part_that_was_packed_anew_is_refused(file: Path, book: Book, part: str) -> None:
+    """A zip that is whole by its own sums, and yet not what was written: smaller, or another."""
+    with zipfile.ZipFile(file) as archive, zipfile.ZipFile(file.with_name("x.zip"), "w") as new:
+        for name in archive.namelist():
+            content = archive.read(name)
+            shape = zipfile.ZIP_STORED
+            if name == part:
+                content = content.replace(b"Setter", b"Helper")
+                shape = shape if "rates" in name else zipfile.ZIP_DEFLATED
+            new.writestr(name, content, shape)
+    told = refusal(lambda: import_job(book, file.with_name("x.zip"), name="x"))
+    assert told.key == "book.not-bundle"
+    assert book.history("job", "x") == ()
+
+
 def test_a_name_that_leads_elsewhere_is_refused(file: Path, book: Book) -> None:
     for name in ("../up", "", "a/b"):
         elsewhere = with_manifest(file, about={"job": name})

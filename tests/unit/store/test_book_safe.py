@@ -233,6 +233,16 @@ def test_pages_that_are_damaged_are_found_by_the_database_itself(tmp_path: Path)
     assert not (tmp_path / "place").exists()
 
 
+def test_a_book_that_cannot_be_read_is_told(tmp_path: Path) -> None:
+    with closing(open_book(tmp_path / "book")) as book:
+        book.write(draft(1))
+        book.engine.dispose()
+        (tmp_path / "book" / "jobs.sqlite").write_bytes(b"no longer a database" * 1000)
+        told = refusal(lambda: back_up(book, tmp_path / "backup.zip"))
+    assert told.key == "book.database"
+    assert not (tmp_path / "backup.zip").exists()
+
+
 def test_a_photo_of_another_name_is_refused(book: Book, tmp_path: Path) -> None:
     fill(book)
     back_up(book, tmp_path / "backup.zip")

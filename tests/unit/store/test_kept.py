@@ -18,7 +18,7 @@ on = 2026-03-05
 set = ["B1", "B2-1"]
 [[day.reading]]
 wall = "B"
-reading = { kind = "width", height = 48, reads = "59 13/16" }
+reading = { kind = "width", at = 48, reads = "59 13/16" }
 """
 
 
