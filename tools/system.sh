@@ -4,6 +4,11 @@
 # run (exit 2). With no COMMAND ("=PACKAGE") the package is wanted without a look.
 set -eu
 
+# Debian keeps the commands of its database server off the PATH.
+for folder in /usr/lib/postgresql/*/bin; do
+  PATH="$PATH:$folder"
+done
+
 wanted=
 for pair in "$@"; do
   command -v "${pair%%=*}" >/dev/null 2>&1 || wanted="$wanted ${pair#*=}"

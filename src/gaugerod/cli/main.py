@@ -15,6 +15,7 @@ from gaugerod.app.rules_page import rules_page
 from gaugerod.cli.alarm import Alarm
 from gaugerod.cli.choosing import weigh_and_tell
 from gaugerod.cli.clock import SystemClock
+from gaugerod.cli.keeping import add_backup
 from gaugerod.cli.measuring import measure_and_tell, write_blank
 from gaugerod.cli.planning import default_words, plan_and_tell
 from gaugerod.cli.replanning import replan_and_tell
@@ -103,6 +104,7 @@ def build() -> typer.Typer:
     _add_replan(cli, words)
     _add_rules(cli, words)
     _add_schema(cli, words)
+    add_backup(cli, words)
     return cli
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from gaugerod.core.base.errors import JobError
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.faults import InconsistentError
-from gaugerod.store.toml_file import document, read_toml
+from gaugerod.store.toml_file import TomlFile, document, read_toml
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,10 +25,20 @@ class JobFile:
             The file cannot be read as a job, or `check` refuses it; in one sentence, with the
             file, the line where it can be found, what was read and what would do.
         """
-        file = read_toml(self.source, name=self.name, error=JobError)
-        job = document(file, Job, error=JobError)
-        try:
-            check(job)
-        except InconsistentError as error:
-            raise JobError(file.at(error.at, error.message)) from error
-        return job
+        return job_in(read_toml(self.source, name=self.name, error=JobError), check)
+
+
+def job_in(file: TomlFile, check: Callable[[Job], None]) -> Job:
+    """Return the job that the tables of a file hold, after `check` found nothing wrong with it.
+
+    Raises
+    ------
+    JobError
+        They are no job, or `check` refuses it.
+    """
+    job = document(file, Job, error=JobError)
+    try:
+        check(job)
+    except InconsistentError as error:
+        raise JobError(file.at(error.at, error.message)) from error
+    return job

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from importlib.resources import files
 from importlib.resources.abc import Traversable
+from itertools import chain
 from pathlib import Path
 from typing import Protocol, TypeVar
 
@@ -38,11 +39,13 @@ D = TypeVar("D", bound=Document)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Library:
-    """Packaged data, and folders of the user's own materials, rates and rules, where given."""
+    """Packaged data, and the user's own: folders, where given, and what a book keeps."""
 
     own_materials: Path | None = None
     own_rates: Path | None = None
     own_rules: Path | None = None
+    kept_materials: tuple[TomlFile, ...] = ()
+    kept_rates: tuple[TomlFile, ...] = ()
 
     def materials(self) -> Materials:
         """Return every material by its id.
@@ -53,7 +56,8 @@ class Library:
             A file is no material, or two of the user's have one id.
         """
         packaged = _by_id(_systems(_packaged("materials")))
-        return Materials(systems=packaged | _by_id(_systems(_own(self.own_materials))))
+        own = chain(_own(self.own_materials), self.kept_materials)
+        return Materials(systems=packaged | _by_id(_systems(own)))
 
     def rates(self) -> Mapping[str, RateTable]:
         """Return every table of rates by its id.
@@ -64,7 +68,8 @@ class Library:
             A file is no table of rates, or two of the user's have one id.
         """
         packaged = _by_id(_documents(_packaged("rates"), RateTable))
-        return packaged | _by_id(_documents(_own(self.own_rates), RateTable))
+        own = chain(_own(self.own_rates), self.kept_rates)
+        return packaged | _by_id(_documents(own, RateTable))
 
     def rules(self) -> Rules:
         """Return all rules as one set, with limits for flat walls, and what places say of deposits.

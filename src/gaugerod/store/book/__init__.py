@@ -1,0 +1,1 @@
+"""A book of jobs: revisions that are added and never changed, in SQLite or PostgreSQL."""
