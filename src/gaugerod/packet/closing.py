@@ -19,20 +19,14 @@ from gaugerod.packet.paper import (
     Table,
 )
 from gaugerod.packet.phrases import moment, packed, rule_name
+from gaugerod.packet.products import modules_said
 
 
 def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
     """Yield the count of what must be on site, with room for the lots."""
     yield Heading(text=words.text("paper.materials"), level=1)
-    yield Paragraph(
-        text=words.text(
-            "paper.modules",
-            modules=plan.order.modules,
-            spares=plan.order.spares,
-            boxes=plan.order.boxes,
-        ),
-        style="plain",
-    )
+    for said in modules_said(plan):
+        yield Paragraph(text=words.say(said), style="plain")
     if plan.order.at_once is not None:
         butter = words.text("paper.butter", n=plan.order.at_once)
         yield Paragraph(text=butter, style="strong")

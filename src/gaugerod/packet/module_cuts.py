@@ -8,9 +8,11 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import Display
 from gaugerod.core.cutting.pieces import SawCut
 from gaugerod.core.pipeline import Plan
+from gaugerod.core.sheet.accents import signed
 from gaugerod.core.sheet.chain import bare_length
 from gaugerod.core.sheet.modules import ACROSS, draw_modules
 from gaugerod.packet.paper import Block, Heading, Paragraph, Picture, Table
+from gaugerod.packet.products import signs_in
 
 ROW = 22.0
 """Height of a row of modules. [mm]"""
@@ -25,13 +27,16 @@ def module_cuts(plan: Plan, words: Catalogue) -> Iterator[Block]:
         return
     yield Heading(text=words.text("card.modules"), level=1)
     yield Paragraph(text=words.text("card.modules-how"), style="small")
+    signs = signs_in(plan)
     heads = ("card.module", "card.module-cuts")
     yield Table(
         header=tuple(words.text(key) for key in heads),
-        rows=tuple((stock.id, " ".join(_cuts(stock.sequence, words))) for stock in parted),
+        rows=tuple(
+            (signed(stock, signs), " ".join(_cuts(stock.sequence, words))) for stock in parted
+        ),
         widths=(1, 11),
     )
-    drawing = replace(draw_modules(parted), title=words.text("card.modules"))
+    drawing = replace(draw_modules(parted, signs), title=words.text("card.modules"))
     rows = -(-len(parted) // ACROSS)
     yield Picture(drawing=drawing, height=min(rows * ROW, MOST))
 

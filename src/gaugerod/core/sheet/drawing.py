@@ -27,6 +27,7 @@ Layer: TypeAlias = Literal[
     "body",
     "curve",
     "beyond",
+    "accent",
 ]
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 Turn: TypeAlias = Literal[0, 90]

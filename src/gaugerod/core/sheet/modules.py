@@ -1,9 +1,11 @@
 """Modules that are parted for several pieces: what lies where, and the turn of each cut."""
 
 from collections.abc import Iterator, Sequence
+from types import MappingProxyType
 
-from gaugerod.core.base.geometry import Box
+from gaugerod.core.base.geometry import Box, Point
 from gaugerod.core.cutting.pieces import SawCut, Stock
+from gaugerod.core.sheet.accents import Signs, signed
 from gaugerod.core.sheet.drawing import Area, Drawing, Item, Line, Text, Turn
 from gaugerod.core.sheet.lettering import region_of, text_width
 
@@ -12,13 +14,15 @@ ACROSS = 6
 _FINENESS = 14  # the longer side of the module in capitals
 
 
-def draw_modules(stocks: Sequence[Stock]) -> Drawing:
+def draw_modules(stocks: Sequence[Stock], signs: Signs = MappingProxyType({})) -> Drawing:
     """Draw the modules that are parted.
 
     Parameters
     ----------
     stocks
         At least one module or offcut, with its cuts right through. [mm]
+    signs
+        Where there are several products: the sign of each.
 
     Returns
     -------
@@ -45,7 +49,9 @@ def draw_modules(stocks: Sequence[Stock]) -> Drawing:
     items = tuple(
         item
         for place, stock in enumerate(stocks)
-        for item in _module(stock, place % ACROSS * across, -(place // ACROSS) * up, height)
+        for item in _module(
+            stock, signed(stock, signs), (place % ACROSS * across, -(place // ACROSS) * up), height
+        )
     )
     rows = (len(stocks) - 1) // ACROSS
     bounds = Box(
@@ -57,7 +63,8 @@ def draw_modules(stocks: Sequence[Stock]) -> Drawing:
     return Drawing(name="modules", title="modules", bounds=bounds, items=items)
 
 
-def _module(stock: Stock, x: float, y: float, height: float) -> Iterator[Item]:
+def _module(stock: Stock, named: str, at: Point, height: float) -> Iterator[Item]:
+    x, y = at
     wide, high = stock.size
     whole = Box(left=x, bottom=y, right=x + wide, top=y + high)
     yield Area(layer="waste", region=region_of(whole))
@@ -67,7 +74,7 @@ def _module(stock: Stock, x: float, y: float, height: float) -> Iterator[Item]:
         yield Area(layer="piece", region=region_of(box))
         yield _tag(piece.tag, box, height)
     name = (x, y + high + 1.2 * height)
-    yield Text(layer="tag", at=name, text=stock.id, height=height, anchor="start", turn=0)
+    yield Text(layer="tag", at=name, text=named, height=height, anchor="start", turn=0)
     for number, cut in enumerate(stock.sequence, start=1):
         yield from _cut(cut, number, stock, (x, y), height)
 
