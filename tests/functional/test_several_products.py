@@ -183,3 +183,22 @@ def test_a_row_of_the_main_product_changes_nothing(plan: Plan, tmp_path: Path) -
     again = plan_in(tmp_path)
     for key in ("pieces", "stock", "buy", "order", "price"):
         assert again[key] == plan[key]
+
+
+def test_options_are_weighed_and_drawn_with_all_products(folder: Path, plan: Plan) -> None:
+    words = ["options", str(folder / "band.toml"), "--out", str(folder / "options")]
+    result = CliRunner().invoke(build(), [*words, "--ask", "bond=half"])
+    assert result.exit_code == 0, result.output
+    (chosen,) = (one for one in plan["options"] if one["chosen"])
+    assert chosen["modules"] == sum(row["modules"] for row in plan["buy"])
+    assert f"{chosen['modules']} modules" in result.stdout
+    for option in plan["options"]:
+        drawn = (folder / "options" / f"option-{option['id']}.svg").read_text(encoding="utf-8")
+        assert 'class="accent"' in drawn
+
+
+def test_a_layout_that_is_asked_about_must_have_the_courses(folder: Path) -> None:
+    words = ["options", str(folder / "band.toml"), "--ask", "turn=standing"]
+    result = CliRunner().invoke(build(), words)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "no wall has a course 5; courses run from 1 to 4." in result.stderr
