@@ -49,6 +49,10 @@ def test_with_nothing_found_the_plan_stands() -> None:
     assert found.short == 0
 
 
+def test_a_gap_that_is_as_planned_changes_no_plan_of_cuts() -> None:
+    assert wider(3, by=0.0).plan.cuts == PLAN.cuts
+
+
 def test_a_course_of_the_band_is_cut_again_from_its_own_product() -> None:
     found = wider(3, by=6)
     plan = found.plan
