@@ -39,6 +39,11 @@ def line_of(text: str, part: str) -> int:
     return text[: text.index(part)].count("\n") + 1
 
 
+def with_accent(row: str) -> str:
+    """The template with a row in its table of other products."""
+    return edited("[calendar]", f"[[choices.accent]]\n{row}\n\n[calendar]")
+
+
 # name: (text, words on the line; LINE is the line on which the third stands)
 CASES: dict[str, tuple[str, list[str], str]] = {
     "no format": (edited("format = 1\n", ""), ["“format” is missing", "format = …"], ""),
@@ -133,6 +138,58 @@ CASES: dict[str, tuple[str, list[str], str]] = {
         edited("keyed-24x12", "no-such"),
         ["choices, material", "“no-such”", "keyed-24x12, sheet-96x48, tile-600x300"],
         "no-such",
+    ),
+    "another product that is not at hand": (
+        with_accent('material = "slate"\nwalls = ["B"]'),
+        ["choices, accent 1, material", "“slate”", "keyed-24x12, sheet-96x48, tile-600x300"],
+        'material = "slate"',
+    ),
+    "another product on a wall that is not there": (
+        with_accent('material = "keyed-24x12"\nwalls = ["B", "Q"]'),
+        ["choices, accent 1, walls 2", "no wall “Q”", "L, B, R"],
+        "walls =",
+    ),
+    "another product in a course that is not there": (
+        with_accent('material = "keyed-24x12"\ncourses = [3, 40]'),
+        ["Other products, row 1", "no wall has a course 40", "courses run from 1 to "],
+        "",
+    ),
+    "another product in a course that its wall has not": (
+        with_accent('material = "keyed-24x12"\nwalls = ["R"]\ncourses = [0]'),
+        ["Other products, row 1", "wall R has no course 0", "its courses run from 1 to "],
+        "",
+    ),
+    "another product of another size": (
+        with_accent('material = "tile-600x300"\nwalls = ["B"]'),
+        [
+            "accent 1, material",
+            "“tile-600x300” is not set out as keyed-24x12",
+            "face, joint, edges",
+        ],
+        'material = "tile-600x300"',
+    ),
+    "another product nowhere": (
+        with_accent('material = "keyed-24x12"'),
+        ["choices, accent 1:", "Give walls, courses or inside"],
+        "[[choices.accent]]",
+    ),
+    "another product inside of nothing": (
+        with_accent('material = "keyed-24x12"\ninside = "niche"'),
+        ["choices, accent 1, inside", "no niche or window “niche”", "There are: none"],
+        "inside =",
+    ),
+    "a course by halves": (
+        with_accent('material = "keyed-24x12"\ncourses = [2.5]'),
+        ["choices, accent 1, courses 1", "2.5"],
+        "courses =",
+    ),
+    "an offcut of no product of the job": (
+        edited(
+            "[calendar]",
+            '[[offcut]]\nname = "a"\nsize = [9, 9]\nmaterial = "tile-600x300"\n\n[calendar]',
+        ),
+        ["offcut a, material", "“tile-600x300” is no product of this job", "keyed-24x12"],
+        'material = "tile-600x300"',
     ),
     "rates that are not at hand": (
         edited("[site]", 'rates = "mine"\n[site]'),

@@ -89,6 +89,7 @@ def test_every_command_and_option_is_on_its_page() -> None:
     "page",
     [
         "how-to/own-module.md",
+        "how-to/several-products.md",
         "how-to/own-rules.md",
         "how-to/first-job.md",
         "how-to/price.md",

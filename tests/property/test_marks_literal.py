@@ -213,7 +213,7 @@ def stocked(piece: Piece, blank: Box | None) -> Sources:
         offcuts=(),
     )
     plan = CutPlan(stock=(stock,), modules=1, lower_bound=1, proven=True, cuts=1)
-    return Sources(plan, [piece.tag], least=50.0)
+    return Sources(plan, [piece.tag], least={stock.product: 50.0})
 
 
 def outer(piece: Piece, box: Box) -> shapely.Polygon:

@@ -86,7 +86,7 @@ TAPER = piece((24 - width(9.25), 0.0), (24.0, 0.0), (24.0, 12.0), (24 - width(21
 
 
 def card(of: Piece) -> Card:
-    sources = Sources(plan_cuts([of], SYSTEM), [of.tag], least=INCH)
+    sources = Sources(plan_cuts([of], SYSTEM), [of.tag], least={SYSTEM.id: INCH})
     return card_of(of, "back", (), sources, WORDS, cutting=SYSTEM.cutting)
 
 

@@ -8,8 +8,10 @@ from gaugerod.app.plan_job import Ready
 from gaugerod.app.writers import SheetWriters
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.cutting.make import make_pieces
+from gaugerod.core.cutting.products import with_products
 from gaugerod.core.job.consistent import consistent
 from gaugerod.core.job.document import Choices
+from gaugerod.core.job.products import products_of
 from gaugerod.core.options.ask import Answer, ask
 from gaugerod.core.options.option import Option, Options
 from gaugerod.core.options.weigh import choose, weigh
@@ -52,16 +54,33 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
     """
     job = ready.job
     rates = rates_for(ready.rates, job)
-    system = ready.materials.systems[job.choices.material]
+    products = products_of(job.choices, ready.materials)
+    system = products.main
     if asked is not None:
         consistent(job.model_copy(update={"choices": asked}), ready.materials)
     with in_file(ready.name):
         walls = fit_walls(job)
         short = laid_out(walls, job.choices, system, rates.looks)
-        options = weigh(short, walls, system, rates, on_hand=job.on_hand, offcuts=job.offcut)
+        options = weigh(
+            short,
+            walls,
+            system,
+            rates,
+            on_hand=job.on_hand,
+            offcuts=job.offcut,
+            accented=products.accented,
+        )
         answer = None
         if asked is not None:
-            answer = ask(walls, asked, system, rates, on_hand=job.on_hand, offcuts=job.offcut)
+            answer = ask(
+                walls,
+                asked,
+                system,
+                rates,
+                on_hand=job.on_hand,
+                offcuts=job.offcut,
+                accented=products.accented,
+            )
     return Weighed(
         ready=ready,
         walls=walls,
@@ -88,13 +107,14 @@ def asked_of(ready: Ready, wanted: Mapping[str, object]) -> Choices:
 
 def options_papers(made: Weighed, words: Catalogue, writers: SheetWriters) -> dict[str, bytes]:
     """Return every file of the options by its name."""
-    system = made.ready.materials.systems[made.ready.job.choices.material]
+    products = products_of(made.ready.job.choices, made.ready.materials)
     drawings = {
         option.id: draw_small(
             f"option-{option.id}",
             made.walls,
-            make_pieces(option.layout, made.walls, system),
+            with_products(make_pieces(option.layout, made.walls, products.main), products),
             words,
+            main=products.main.id,
         )
         for option in made.options.options
     }

@@ -1,7 +1,8 @@
 """The story of a plan in plain words: what was decided, and why, on one screen."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from datetime import date, datetime
+from itertools import islice
 from math import ceil
 from typing import get_args
 
@@ -10,13 +11,18 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Message, Money
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.cutting.insides import pieces_inside
+from gaugerod.core.cutting.pieces import ModuleCount
+from gaugerod.core.cutting.products import counts_of
+from gaugerod.core.job.products import MODULES, modules_of
 from gaugerod.core.job.rules import Severity
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.odds import LimitOdds
 from gaugerod.core.takeoff.order import OrderLine
+from gaugerod.core.takeoff.reuse import Reuse
 from gaugerod.packet.phrases import day, rule_name
+from gaugerod.packet.products import besides, of_product
 
-MOST_LINES = 60
+MOST_LINES = 80
 """More than any job has said yet: a stop, so that no job floods the screen."""
 _MOST_TO_BUY = 8
 _MOST_OF_A_KIND = 6
@@ -31,7 +37,7 @@ def forbidding(made: Plan) -> tuple[Finding, ...]:
 def tell(made: Plan, words: Catalogue) -> list[str]:
     """Return the story of a plan, line by line."""
     lines = [
-        *_job(made),
+        *_job(made, words),
         *_survey(made),
         *made.layout.reasons[:_MOST_WALLS],
         *_options(made),
@@ -45,10 +51,12 @@ def tell(made: Plan, words: Catalogue) -> list[str]:
     return [words.say(line) for line in lines[:MOST_LINES]]
 
 
-def _job(made: Plan) -> Iterator[Message]:
+def _job(made: Plan, words: Catalogue) -> Iterator[Message]:
     job, layout = made.job, made.layout
     yield Message("app.story.job", name=job.name, scenario=job.scenario)
     yield Message("app.story.material", name=made.system.name, turn=layout.turn, bond=layout.bond)
+    for text in islice(besides(made, words), _MOST_OF_A_KIND):
+        yield Message("app.story.besides", what=text)
 
 
 def _survey(made: Plan) -> Iterator[Message]:
@@ -101,35 +109,44 @@ def _pieces(made: Plan) -> Iterator[Message]:
     cut = sum(not piece.whole for piece in pieces)
     in_place = sum(piece.measure_in_place for piece in pieces)
     yield Message("app.story.pieces", pieces=len(pieces), cut=cut, in_place=in_place)
-    cuts = made.cuts
+    counts = counts_of(made.cuts, made.system.id)[:_MOST_OF_A_KIND]
+    for count, reuse in zip(counts, made.reuse, strict=False):
+        for said in _modules(count, reuse):
+            yield of_product(made, count.product, said)
+
+
+def _modules(count: ModuleCount, reuse: Reuse) -> Iterator[Message]:
+    """Say how few modules do, and how that is known."""
     yield Message(
-        "app.story.fewest" if cuts.proven else "app.story.not-proven",
-        modules=cuts.modules,
-        bound=cuts.lower_bound,
+        "app.story.fewest" if count.proven else "app.story.not-proven",
+        modules=count.modules,
+        bound=count.lower_bound,
     )
-    reuse = made.reuse
-    if reuse.alone > cuts.modules:
+    if reuse.alone > count.modules:
         saved = Money(reuse.saved)
-        yield Message("app.story.reuse", pieces=reuse.alone, modules=cuts.modules, saved=saved)
-    if reuse.edgeless < cuts.modules:
+        yield Message("app.story.reuse", pieces=reuse.alone, modules=count.modules, saved=saved)
+    if reuse.edgeless < count.modules:
         yield Message("app.story.edgeless", edgeless=reuse.edgeless)
 
 
 def _order(made: Plan) -> Iterator[Message]:
     order = made.order
-    yield _boxes(order.lines)
+    lines = {one.product: modules_of(one.product) for one in order.products}
+    lines[made.system.id] = MODULES
+    for one in order.products[:_MOST_OF_A_KIND]:
+        yield of_product(made, one.product, _boxes(order.lines, lines[one.product]))
     if order.trim_counts:
         trims = sum(count.lengths for count in order.trim_counts)
         bound = sum(count.lower_bound for count in order.trim_counts)
         proven = all(count.proven for count in order.trim_counts)
         key = "app.story.trims" if proven else "app.story.trims-not-proven"
         yield Message(key, trims=trims, bound=bound)
-    yield from _to_buy(order.lines)
+    yield from _to_buy(order.lines, lines.values())
 
 
-def _boxes(lines: Sequence[OrderLine]) -> Message:
+def _boxes(lines: Sequence[OrderLine], modules: str) -> Message:
     for line in lines:
-        if line.id == "modules":
+        if line.id == modules:
             return Message(
                 "app.story.boxes", boxes=line.count, pack=_pack(line), arithmetic=line.arithmetic
             )
@@ -140,9 +157,9 @@ def _pack(line: OrderLine) -> Message:
     return Message(f"takeoff.one-{line.pack}" if line.count == 1 else f"paper.{line.pack}")
 
 
-def _to_buy(lines: Sequence[OrderLine]) -> Iterator[Message]:
+def _to_buy(lines: Sequence[OrderLine], modules: Collection[str]) -> Iterator[Message]:
     """Yield the rest of the order, line by line; the file has it all."""
-    others = [line for line in lines if line.id != "modules" and line.count]
+    others = [line for line in lines if line.id not in modules and line.count]
     shown = others if len(others) <= _MOST_TO_BUY else others[: _MOST_TO_BUY - 1]
     for line in shown:
         yield Message(

@@ -4,12 +4,11 @@ from dataclasses import dataclass
 
 from gaugerod.core.checks.check import check
 from gaugerod.core.checks.finding import Finding
-from gaugerod.core.cutting.insides import make_insides, pieces_inside
-from gaugerod.core.cutting.make import make_pieces
+from gaugerod.core.cutting.cut_up import CutUp, cut_up
 from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
-from gaugerod.core.cutting.plan import plan_cuts
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import Materials, System
+from gaugerod.core.job.products import Products, products_of
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.week import week_of
@@ -26,7 +25,7 @@ from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.count import take_off
 from gaugerod.core.takeoff.order import Order
-from gaugerod.core.takeoff.reuse import Reuse, reuse_of
+from gaugerod.core.takeoff.reuse import Reuse, reuse_by_product
 from gaugerod.core.works.days import Days
 from gaugerod.core.works.plan import plan_days
 
@@ -40,6 +39,7 @@ class Plan:
 
     job: Job
     system: System
+    products: Products
     walls: Walls
     options: Options
     chosen: Option
@@ -47,7 +47,7 @@ class Plan:
     pieces: tuple[Piece, ...]
     insides: tuple[Inside, ...]
     cuts: CutPlan
-    reuse: Reuse
+    reuse: tuple[Reuse, ...]
     order: Order
     rates: RateTable
     price: Price
@@ -97,22 +97,21 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     >>> len(made.pieces), made.layout.walls[1].centring
     (35, 'module')
     """
-    system = materials.systems[job.choices.material]
+    products = products_of(job.choices, materials)
+    system = products.main
     rates = rates_for(rates, job)
     walls = fit_walls(job)
-    short = laid_out(walls, job.choices, system, rates.looks)
-    options = weigh(short, walls, system, rates, seed=seed, on_hand=job.on_hand, offcuts=job.offcut)
+    options = _weighed(job, walls, products, rates, seed=seed)
     chosen = choose(options, job.choices.pick)
     layout = chosen.layout
-    pieces = make_pieces(layout, walls, system)
-    insides = make_insides(layout, walls, system)
-    every = (*pieces, *pieces_inside(insides))
-    cuts = plan_cuts(every, system, at_hand=job.offcut)
-    reuse = reuse_of(every, cuts.modules, system)
-    order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=job.on_hand)
+    made = cut_up(layout, walls, products, at_hand=job.offcut)
+    pieces, insides, cuts = made.pieces, made.insides, made.cuts
+    order = _counted(job, walls, layout, products, made)
     price = price_job(order, cuts, rates, system)
     zone, region = job.timezone, job.site.region
-    days = plan_days(order, price, system, week_of(job), rates=rates, timezone=zone, region=region)
+    days = plan_days(
+        order, price, products.slowest, week_of(job), rates=rates, timezone=zone, region=region
+    )
     findings = check(
         job=job,
         walls=walls,
@@ -123,11 +122,13 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
         order=order,
         days=days,
         system=system,
+        others=products.systems[1:],
         rules=rules,
     )
     return Plan(
         job=job,
         system=system,
+        products=products,
         walls=walls,
         options=options,
         chosen=chosen,
@@ -135,7 +136,7 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
         pieces=pieces,
         insides=insides,
         cuts=cuts,
-        reuse=reuse,
+        reuse=reuse_by_product(made.every, cuts, products),
         order=order,
         rates=rates,
         price=price,
@@ -143,4 +144,30 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
         agreement=agree(price, job, rates, rules.place),
         days=days,
         findings=findings,
+    )
+
+
+def _weighed(job: Job, walls: Walls, products: Products, rates: RateTable, *, seed: int) -> Options:
+    return weigh(
+        laid_out(walls, job.choices, products.main, rates.looks),
+        walls,
+        products.main,
+        rates,
+        seed=seed,
+        on_hand=job.on_hand,
+        offcuts=job.offcut,
+        accented=products.accented,
+    )
+
+
+def _counted(job: Job, walls: Walls, layout: Layout, products: Products, made: CutUp) -> Order:
+    return take_off(
+        made.pieces,
+        made.cuts,
+        layout,
+        walls,
+        products.main,
+        insides=made.insides,
+        on_hand=job.on_hand,
+        accented=products.accented,
     )

@@ -23,12 +23,15 @@ from gaugerod.packet.joints import joints
 from gaugerod.packet.own_edges import from_own_edges
 from gaugerod.packet.paper import Block, Card, CardPiece, Cards, Heading, Paragraph
 from gaugerod.packet.phrases import wall_name
+from gaugerod.packet.products import least_of, letters_told, signs_in
 from gaugerod.packet.sources import Sources
 from gaugerod.packet.steps import order_of_work, tools
 from gaugerod.packet.two_pieces import better_two
 
 MOST = 40
 """More cards than this would make a packet nobody carries: equal cuts then share a card."""
+MOST_INSIDE = 12
+"""Nor more than this of the inside faces of openings, where the pieces may be small."""
 TOGETHER = 8
 """So many pieces may share a card, which is never broken over two sheets."""
 
@@ -47,17 +50,24 @@ def cut_cards(plan: Plan, words: Catalogue) -> Iterator[Block]:
         notes.append(words.text("card.in-mm"))
     yield Paragraph(text=" ".join(notes), style="small")
     yield Paragraph(text=tools(plan, words), style="small")
+    for told in letters_told(plan, words):
+        yield Paragraph(text=told, style="strong")
     yield from _tongues(plan, words)
     for closing in closings(plan.layout, plan.system):
         yield Paragraph(text=_closes(closing, words), style="strong")
     tags = [piece.tag for piece in (*plan.pieces, *pieces_inside(plan.insides))]
-    sources = Sources(plan.cuts, tags, least=plan.system.cutting.least)
+    sources = Sources(plan.cuts, tags, least=least_of(plan), signs=signs_in(plan))
     cut = [piece for piece in plan.pieces if not piece.whole and piece.tag not in plan.done]
     cards = [_on_wall(piece, plan, sources, words) for piece in cut]
     if len(cards) > MOST:
         walls = [piece.wall for piece in cut]
         cards = list(_shared(list(zip(walls, cards, strict=True))))
-    cards += _inside(plan, sources, words)
+    inside = list(_inside(plan, sources, words))
+    if len(inside) > MOST_INSIDE:
+        left = (piece for piece in pieces_inside(plan.insides) if piece.tag not in plan.done)
+        faces = [piece.wall for piece in left]
+        inside = list(_shared(list(zip(faces, inside, strict=True))))
+    cards += inside
     if cards:
         yield Cards(cards=tuple(cards))
 
@@ -123,7 +133,8 @@ def _inside(plan: Plan, sources: Sources, words: Catalogue) -> Iterator[Card]:
             if piece.tag in plan.done:
                 continue
             place = inside_place(inside, piece, words)
-            card = card_of(piece, place, (), sources, words, cutting=plan.system.cutting)
+            cutting = plan.products.of(piece.product).cutting
+            card = card_of(piece, place, (), sources, words, cutting=cutting)
             yield replace(
                 card,
                 orders=tuple(_inside_orders(piece, sources, words)),
@@ -134,6 +145,7 @@ def _inside(plan: Plan, sources: Sources, words: Catalogue) -> Iterator[Card]:
 
 
 def _inside_orders(piece: Piece, sources: Sources, words: Catalogue) -> Iterator[str]:
+    yield from sources.product(piece.tag, words)
     yield words.text("card.face-up")
     yield words.text("card.inside-any")
     off = [edge.side for edge in piece.edges if edge.kind == "tongue off"]
@@ -168,7 +180,12 @@ def card_of(
     ticks = ("card.marked", "card.checked", "card.was-cut", "card.fits")
     return Card(
         pieces=(of,),
-        orders=(words.text("card.face-up"), *_orders(piece, first, words, _as_it_is), *work),
+        orders=(
+            *sources.product(piece.tag, words),
+            words.text("card.face-up"),
+            *_orders(piece, first, words, _as_it_is),
+            *work,
+        ),
         orders_down=(words.text("card.face-upside"), *_orders(piece, first, words, over_side)),
         warning=words.text("card.in-place") if in_place else "",
         marks=tuple(straight(text, words)),

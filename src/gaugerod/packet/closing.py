@@ -20,17 +20,15 @@ from gaugerod.packet.paper import (
     Table,
 )
 from gaugerod.packet.phrases import moment, packed, rule_name, together
+from gaugerod.packet.products import modules_said
 
 
 def materials(plan: Plan, words: Catalogue) -> Iterator[Block]:
     """Yield the count of what must be on site, with room for the lots."""
     order = plan.order
-    count = words.text(
-        "paper.modules", modules=order.modules, spares=order.spares, boxes=order.boxes
-    )
     blocks: list[Block] = [
         Heading(text=words.text("paper.materials"), level=1),
-        Paragraph(text=count, style="plain"),
+        *(Paragraph(text=words.say(said), style="plain") for said in modules_said(plan)),
     ]
     if order.at_once is not None:
         butter = words.text("paper.butter", n=order.at_once)

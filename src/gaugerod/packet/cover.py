@@ -9,6 +9,7 @@ from gaugerod.core.job.rules import Severity
 from gaugerod.core.pipeline import Plan
 from gaugerod.packet.paper import Block, Heading, Paragraph, Table
 from gaugerod.packet.phrases import facts, found_value, moment, rule_name
+from gaugerod.packet.products import besides
 
 
 def cover(plan: Plan, words: Catalogue) -> Iterator[Block]:
@@ -26,6 +27,7 @@ def cover(plan: Plan, words: Catalogue) -> Iterator[Block]:
             (words.text("paper.breaker"), site.breaker),
             (words.text("paper.built"), str(site.built or "")),
             (words.text("paper.module"), plan.system.name),
+            *((words.text("paper.module-besides"), text) for text in besides(plan, words)),
             (words.text("paper.wall-order"), ", ".join(plan.layout.order)),
             (words.text("paper.finish"), moment(plan.days.finish, words)),
         )

@@ -22,6 +22,7 @@ from gaugerod.packet.paper import (
 )
 from gaugerod.packet.phrases import day, facts, moment, paper, together, wall_name
 from gaugerod.packet.picture import picture
+from gaugerod.packet.products import besides, signs_in
 from gaugerod.packet.terms import price_blocks
 
 EXCLUSIONS = 6
@@ -85,6 +86,7 @@ def _scope(plan: Plan, words: Catalogue) -> Iterator[Block]:
     _, deck = low_point(plan.walls)
     lines = [
         words.text("paper.scope-line", module=plan.system.name, walls=walls),
+        *(words.text("paper.scope-besides", what=text) for text in besides(plan, words)),
         words.text("paper.scope-height", height=Length(plan.layout.top - deck)),
     ]
     trims = [trim.name for trim in plan.system.trim]
@@ -128,5 +130,5 @@ def _pictures(plan: Plan, words: Catalogue) -> Iterator[Block]:
 def _faces(plan: Plan, words: Catalogue) -> Iterator[Block]:
     for wall in plan.walls.walls:
         yield Heading(text=wall_name(wall.name, words), level=2)
-        drawing = draw_face(wall, plan.layout, plan.pieces, words)
+        drawing = draw_face(wall, plan.layout, plan.pieces, words, signs=signs_in(plan))
         yield Picture(drawing=drawing, height=_TALL)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import Display
@@ -11,6 +12,7 @@ from gaugerod.core.pipeline import Plan
 from gaugerod.core.sheet.chain import bare_length
 from gaugerod.core.sheet.modules import draw_module
 from gaugerod.packet.paper import Beside, Block, Heading, Paragraph, Picture
+from gaugerod.packet.products import signs_in
 
 ACROSS = 3
 """So many modules stand side by side."""
@@ -35,13 +37,12 @@ def module_cuts(plan: Plan, words: Catalogue) -> Iterator[Block]:
     least = plan.system.cutting.least
     yield Heading(text=words.text("card.modules"), level=1)
     yield Paragraph(text=words.text("card.modules-how"), style="small")
+    draw = partial(draw_module, height=height, least=least, wide=wide, signs=signs_in(plan))
     yield Beside(
         across=ACROSS,
         cells=tuple(
             (
-                Picture(
-                    drawing=draw_module(stock, height=height, least=least, wide=wide), height=TALL
-                ),
+                Picture(drawing=draw(stock), height=TALL),
                 Paragraph(text=" · ".join(_cuts(stock.sequence, words)), style="plain"),
             )
             for stock in parted

@@ -35,13 +35,15 @@ def options_paper(
     Paper
         The picks, each with its picture, then all options in one table.
     """
-    blocks = [
+    blocks: list[Block] = [
         Heading(text=words.text("options-sheet.title"), level=1),
         *(block for one in picked_first(options) for block in _shown(one, drawings, words)),
         Heading(text=words.text("options-sheet.all"), level=2),
         _table(options, words),
         Paragraph(text=words.text("options-sheet.how"), style="small"),
     ]
+    if job.choices.accent:
+        blocks.append(Paragraph(text=words.text("options-sheet.dotted"), style="small"))
     return paper(words.text("options-sheet.title"), job, blocks, words, revision=1, size=None)
 
 

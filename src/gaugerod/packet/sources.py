@@ -1,9 +1,11 @@
 """Where a piece comes from: the module or offcut it is cut from, and what that leaves."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.cutting.pieces import CutPlan, Placed, Stock
+from gaugerod.core.sheet.accents import Signs, signed
 from gaugerod.core.sheet.chain import bare_length
 from gaugerod.packet.card_marks import sides
 
@@ -11,11 +13,20 @@ from gaugerod.packet.card_marks import sides
 class Sources:
     """The cut plan, asked by tag.
 
-    `order` is the order in which pieces are cut; offcuts under `least` are waste. [mm].
+    `order` is the order in which pieces are cut; offcuts under what `least` says of their product
+    are waste. [mm]. `signs` are those of the products, where there are several.
     """
 
-    def __init__(self, cuts: CutPlan, order: Sequence[str], *, least: float) -> None:
+    def __init__(
+        self,
+        cuts: CutPlan,
+        order: Sequence[str],
+        *,
+        least: Mapping[str, float],
+        signs: Signs = MappingProxyType({}),
+    ) -> None:
         self._least = least
+        self._signs = signs
         turn = {tag: number for number, tag in enumerate(order)}
         self._stock: dict[str, Stock] = {}
         self._tags: dict[str, list[str]] = {}
@@ -28,10 +39,16 @@ class Sources:
     def source(self, tag: str, words: Catalogue) -> str:
         """Say which stock a piece is cut from, and whether that is first parted for others."""
         stock = self._stock[tag]
-        if stock.sequence:
-            return words.text("card.from-parted", stock=stock.id)
         key = "card.from-module" if stock.source == "module" else "card.from-offcut"
-        return words.text(key, stock=stock.id)
+        if stock.sequence:
+            key = "card.from-parted"
+        return words.text(key, stock=signed(stock, self._signs))
+
+    def product(self, tag: str, words: Catalogue) -> Iterator[str]:
+        """Say which product a piece is of, if it is not the main one."""
+        sign = self._signs.get(self._stock[tag].product)
+        if sign and sign.letter:
+            yield words.text("card.of-product", letter=sign.letter, name=sign.name)
 
     def parted(self, tag: str) -> bool:
         """Tell whether a piece is marked on less than a whole module."""
@@ -51,7 +68,7 @@ class Sources:
         if tag != tags[-1]:
             return
         for offcut in stock.offcuts:
-            if min(offcut.size) < self._least:
+            if min(offcut.size) < self._least[stock.product]:
                 continue
             width, height = (bare_length(mm, words.display, rounding="down") for mm in offcut.size)
             kept = sides(offcut.keeps, words)

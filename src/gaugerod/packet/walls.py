@@ -14,6 +14,7 @@ from gaugerod.core.survey.walls import FittedHole, FittedWall
 from gaugerod.core.takeoff.runs import trimmed
 from gaugerod.packet.paper import Block, Heading, PageBreak, Paragraph, Picture, Table
 from gaugerod.packet.phrases import length, together, wall_name
+from gaugerod.packet.products import signs_in
 
 ROOM = 205.0
 """What a sheet has left under a heading and a note. [mm]"""
@@ -33,7 +34,8 @@ def elevation(plan: Plan, wall: FittedWall, words: Catalogue) -> Drawing:
     """Return the elevation of one wall of a plan, with its trims."""
     (field,) = (one.field for one in plan.layout.walls if one.name == wall.name)
     trims = [line for _, line in trimmed(field, wall, plan.system)]
-    return draw_elevation(wall, plan.layout, plan.pieces, words, trims=trims)
+    signs = signs_in(plan)
+    return draw_elevation(wall, plan.layout, plan.pieces, words, trims=trims, signs=signs)
 
 
 def gauge_rod(plan: Plan, words: Catalogue) -> Iterator[Block]:

@@ -21,6 +21,7 @@ from gaugerod.core.job.rules import Rule, Rules
 from gaugerod.core.job.sizes import module_sizes
 from gaugerod.core.job.tolerances import Tolerances
 from gaugerod.store.job_file import JobFile
+from gaugerod.store.likeness import LIKE, completed
 from gaugerod.store.toml_file import TomlFile, document, read_bytes, read_toml
 from gaugerod.store.words import sentences
 
@@ -53,11 +54,20 @@ class Library:
         Raises
         ------
         MaterialError
-            A file is no material, or two of the user's have one id.
+            A file is no material, is like one that is not there, or two of the user's have one
+            id.
         """
-        packaged = _by_id(_systems(_packaged("materials")))
-        own = chain(_own(self.own_materials), self.kept_materials)
-        return Materials(systems=packaged | _by_id(_systems(own)))
+        packaged, own = (
+            list(_packaged("materials")),
+            [*_own(self.own_materials), *self.kept_materials],
+        )
+        whole = {
+            str(file.tables.get("id")): file.tables
+            for file in (*packaged, *own)
+            if LIKE not in file.tables
+        }
+        ours = _by_id(_systems(completed(packaged, whole)))
+        return Materials(systems=ours | _by_id(_systems(completed(own, whole))))
 
     def rates(self) -> Mapping[str, RateTable]:
         """Return every table of rates by its id.

@@ -19,6 +19,7 @@ _METRE = 1000.0
 _COLOURS: dict[Stuff, Vector] = {  # linear red, green, blue
     "wall": (0.90, 0.89, 0.86),
     "lining": (0.62, 0.68, 0.74),
+    "accent": (0.20, 0.30, 0.40),
     "tub": (0.94, 0.94, 0.94),
     "floor": (0.45, 0.44, 0.42),
 }

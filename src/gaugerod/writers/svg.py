@@ -18,7 +18,7 @@ CAPITALS = 0.727
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Pen:
-    """How a layer is drawn: widths, dashes and how thick its hatch is, in mm on paper."""
+    """How a layer is drawn: widths, dashes, angles of a hatch and how thick it is, dots. [mm]."""
 
     stroke: str = GRAPHITE
     width: float = 0.25
@@ -26,12 +26,17 @@ class _Pen:
     fill: str = "none"
     hatch: tuple[float, ...] = ()
     hatched: float = 0.25
+    dots: bool = False
     bold: bool = False
     ink: str = GRAPHITE
 
+    @property
+    def filled(self) -> bool:
+        return self.dots or bool(self.hatch)
+
 
 # Nothing rests on colour alone: cut pieces are hatched, waste is cross-hatched, the datum is
-# dash-dotted and heavy, a kept edge is the heaviest line of all.
+# dash-dotted and heavy, a kept edge is the heaviest line of all, another product is dotted.
 _PENS: dict[Layer, _Pen] = {
     "outline": _Pen(width=0.5),
     "piece": _Pen(width=0.25),
@@ -55,8 +60,10 @@ _PENS: dict[Layer, _Pen] = {
     "curve": _Pen(stroke="none", width=0),
     "beyond": _Pen(width=0.2, dash=(1.6, 0.8)),
     "saw": _Pen(stroke=CHALK, width=0.5, bold=True),
+    "accent": _Pen(stroke="none", width=0, fill=GRAPHITE, dots=True),
 }
 _HATCH = 1.8  # mm on paper from line to line
+_DOT = 0.4  # mm on paper, the side of a dot
 _TICK = 1.0  # mm on paper, half of a dimension's end stroke
 
 
@@ -113,7 +120,7 @@ class _View:
         pen = _PENS[layer]
         if not self.black:
             return pen
-        return replace(pen, stroke=BLACK, fill=BLACK if pen.hatch else "none", ink=BLACK)
+        return replace(pen, stroke=BLACK, fill=BLACK if pen.filled else "none", ink=BLACK)
 
     def at(self, point: Point) -> Point:
         return point[0] - self.bounds.left, self.bounds.top - point[1]
@@ -134,7 +141,15 @@ def _patterns(view: _View) -> Iterator[str]:
     step = _HATCH * view.scale
     for layer in _PENS:
         pen = view.pen(layer)
-        if not pen.hatch:
+        if not pen.filled:
+            continue
+        if pen.dots:
+            dot, middle = _n(_DOT * view.scale), _n(step / 2)
+            yield (
+                f'<pattern id={quoteattr(f"{view.name}-{layer}")} patternUnits="userSpaceOnUse"'
+                f' width="{_n(step)}" height="{_n(step)}"><rect x="{middle}" y="{middle}"'
+                f' width="{dot}" height="{dot}" stroke="none" fill="{pen.fill}"/></pattern>'
+            )
             continue
         lines = f"M0 0H{_n(step)}" + (f"M0 0V{_n(step)}" if len(pen.hatch) > 1 else "")
         yield (
@@ -149,7 +164,7 @@ def _group(layer: Layer, items: list[Item], view: _View) -> str:
     pen = view.pen(layer)
     dash = " ".join(_n(length * view.scale) for length in pen.dash)
     dashes = f' stroke-dasharray="{dash}"' if dash else ""
-    fill = f"url(#{view.name}-{layer})" if pen.hatch else pen.fill
+    fill = f"url(#{view.name}-{layer})" if pen.filled else pen.fill
     shapes = "\n".join(part for item in items for part in _shapes(item, pen, view))
     return (
         f'<g class="{layer}" stroke="{pen.stroke}" stroke-width="{_n(pen.width * view.scale)}"'

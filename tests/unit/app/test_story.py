@@ -9,6 +9,7 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import METRIC
 from gaugerod.core.base.messages import Length, Message, Money
 from gaugerod.core.checks.finding import Finding
+from gaugerod.core.job.document import Accent
 from gaugerod.core.job.materials import Materials
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
@@ -225,12 +226,12 @@ def test_the_story_says_how_sure_it_is_of_the_trims(words: Catalogue) -> None:
 
 
 def test_what_reuse_saves_is_told_where_it_saves(words: Catalogue) -> None:
-    by_hand = replace(made(), reuse=Reuse(alone=90, edgeless=2, saved=31800))
+    by_hand = replace(made(), reuse=(Reuse(alone=90, edgeless=2, saved=31800),))
     text = "\n".join(tell(by_hand, words))
     assert "it would be 90 modules, not" in text
     assert "$318.00" in text
     assert "would claim 2 modules" in text
-    none = replace(made(), reuse=Reuse(alone=made().cuts.modules, edgeless=99, saved=0))
+    none = replace(made(), reuse=(Reuse(alone=made().cuts.modules, edgeless=99, saved=0),))
     assert "would claim" not in "\n".join(tell(none, words))
     assert "it would be" not in "\n".join(tell(none, words))
 
@@ -256,3 +257,50 @@ def test_the_story_says_what_was_begun_too_soon(words: Catalogue) -> None:
     note = Message("works.too-soon", task="Seal", before="Set")
     told = tell(replace(made(), days=replace(made().days, notes=(note,))), words)
     assert words.say(note) in told
+
+
+# --- several products ---------------------------------------------------------------------------
+
+
+@cache
+def banded(colours: int) -> Plan:
+    """The sample alcove with so many colours besides, each on a row of its own."""
+    main = sample_system()
+    others = {
+        f"c{number}": main.model_copy(update={"id": f"c{number}", "name": f"Colour {number}"})
+        for number in range(1, colours + 1)
+    }
+    rows = [
+        {"material": name, "courses": [1 + place % 5], "walls": ["LBR"[place // 5]]}
+        for place, name in enumerate(others)
+    ]
+    job = sample_job()
+    accent = tuple(map(Accent.model_validate, rows))
+    choices = job.choices.model_copy(update={"accent": accent})
+    return plan(
+        job.model_copy(update={"choices": choices}),
+        Materials(systems={"sample": main} | others),
+        Rules(format=1, unit="mm", rule=()),
+        sample_rates(),
+    )
+
+
+def test_each_product_is_told_by_its_name(words: Catalogue) -> None:
+    made = banded(2)
+    story = tell(made, words)
+    assert "Besides: Colour 1 (X), course 1 of wall L." in story
+    assert "Besides: Colour 2 (Y), course 2 of wall L." in story
+    for count, order in zip(made.cuts.counts, made.order.products, strict=True):
+        name = made.products.of(count.product).name
+        assert any(line.startswith(f"{name}: The pieces come from") for line in story)
+        bought = f"{name}: Buy {order.boxes} box"
+        assert any(f"of modules: {order.modules} modules to cut from" in line for line in story)
+        assert any(line.startswith(bought) for line in story)
+    # Their boxes are not told again among the rest of the order.
+    assert not [line for line in story if line.startswith("  ") and "Colour" in line]
+
+
+def test_a_colour_for_every_row_does_not_cut_the_days_off(words: Catalogue) -> None:
+    story = tell(banded(15), words)
+    assert len(story) < MOST_LINES
+    assert [line for line in story if ":00–" in line]

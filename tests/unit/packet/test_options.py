@@ -1,12 +1,12 @@
 from dataclasses import replace
 
 import pytest
-from tests.fixtures_plan import INCHES, MILLIMETRES, keyed_plan, tiled_plan, words_in
+from tests.fixtures_plan import INCHES, MILLIMETRES, banded_plan, keyed_plan, tiled_plan, words_in
 
 from gaugerod.core.base.geometry import Box
 from gaugerod.core.sheet.drawing import Drawing
 from gaugerod.packet.options import laid, options_paper, picked_first
-from gaugerod.packet.paper import Heading, Paper, Picture, Table
+from gaugerod.packet.paper import Heading, Paper, Paragraph, Picture, Table
 
 WORDS = words_in(INCHES)
 MADE = keyed_plan()
@@ -51,3 +51,12 @@ def test_the_side_to_which_courses_step_is_told() -> None:
     assert shifted(-200.0, "third").startswith("lying, third to the left; ")
     assert shifted(300.0, "half").startswith("lying, half; ")
     assert shifted(0.0, "stack").startswith("lying, stack; ")
+
+
+def test_dots_are_explained_where_there_are_several_products(paper: Paper) -> None:
+    dotted = "Dotted pieces are of another product than the rest."
+    assert dotted not in {block.text for block in paper.sections if isinstance(block, Paragraph)}
+    made, words = banded_plan(), words_in(MILLIMETRES)
+    drawings = {option.id: blank(option.id) for option in made.options.options}
+    banded = options_paper(made.job, made.options, drawings, words)
+    assert dotted in {block.text for block in banded.sections if isinstance(block, Paragraph)}

@@ -43,7 +43,7 @@ def offcut(name: str, width: float, keeps: tuple[Side, ...] = ("left", "top")) -
 
 
 def asked(plan: CutPlan, order: tuple[str, ...] = ("B1-1", "B2-1", "R1-1")) -> Sources:
-    return Sources(plan, order, least=50.0)
+    return Sources(plan, order, least={"sample": 50.0})
 
 
 @pytest.mark.parametrize(

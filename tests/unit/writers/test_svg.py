@@ -178,3 +178,14 @@ def test_in_black_alone_a_tone_is_a_grey() -> None:
     toned = drawing(Area(layer="lining", region=SQUARE, tone=0.4))
     root = ET.fromstring(svg(toned, black=True))  # noqa: S314  (our own output)
     assert filled(root) == shade(BLACK, 0.4) == "#999999"
+
+
+@pytest.mark.parametrize("black", [False, True])
+def test_another_product_is_dotted_in_colour_and_in_black(*, black: bool) -> None:
+    written = svg(drawing(Area(layer="accent", region=SQUARE)), black=black)
+    root = ET.fromstring(written)  # noqa: S314  (our own output)
+    (pattern,) = (one for one in root.iter(f"{SVG}pattern") if one.get("id") == "sample-accent")
+    (dot,) = pattern.iter(f"{SVG}rect")
+    assert dot.get("fill") == (BLACK if black else GRAPHITE)
+    (group,) = (one for one in root.iter(f"{SVG}g") if one.get("class") == "accent")
+    assert group.get("fill") == "url(#sample-accent)"

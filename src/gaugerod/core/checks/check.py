@@ -33,6 +33,7 @@ def check(
     system: System,
     rules: Rules,
     insides: tuple[Inside, ...] = (),
+    others: tuple[System, ...] = (),
 ) -> tuple[Finding, ...]:
     """Hold every rule against a plan.
 
@@ -58,6 +59,8 @@ def check(
         The rules.
     insides
         Inside faces of its openings.
+    others
+        Products that stand here and there instead of the material.
 
     Returns
     -------
@@ -105,6 +108,7 @@ def check(
         days=days,
         system=system,
         insides=insides,
+        others=others,
     )
     found = [finding for rule in rules.rule for finding in _findings(rule, facts)]
     limits = Tolerances(format=1, unit="mm", tolerance=rules.tolerance)

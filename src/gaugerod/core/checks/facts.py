@@ -16,7 +16,10 @@ from gaugerod.core.works.days import Days
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
-    """Everything that is known of one alcove once it is planned."""
+    """Everything that is known of one alcove once it is planned.
+
+    `others` are products that stand here and there instead of `system`.
+    """
 
     job: Job
     walls: Walls
@@ -27,6 +30,7 @@ class Facts:
     days: Days
     system: System
     insides: tuple[Inside, ...] = ()
+    others: tuple[System, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

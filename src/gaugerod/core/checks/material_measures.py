@@ -6,7 +6,7 @@ from types import MappingProxyType
 
 from gaugerod.core.base.geometry import SNAP, shape_of
 from gaugerod.core.checks.facts import Facts, Measure, Measured
-from gaugerod.core.job.materials import Grout
+from gaugerod.core.job.materials import Grout, System
 from gaugerod.core.setout.layout import Meeting, SetField
 
 BED = 1.4
@@ -16,18 +16,25 @@ SQUARE_METRE = 1e6
 
 
 def _box_weight(facts: Facts) -> list[Measured]:
-    return [Measured(value=facts.system.weight * facts.system.per_box, unit="kg")]
+    return [
+        Measured(where=one.name if facts.others else "", value=one.weight * one.per_box, unit="kg")
+        for one in (facts.system, *facts.others)
+    ]
 
 
-def _per_area(facts: Facts) -> float:
+def _per_area(system: System) -> float:
     """Weigh the bare material. [kg/mm2]."""
-    return facts.system.weight / (facts.system.face[0] * facts.system.face[1])
+    return system.weight / (system.face[0] * system.face[1])
 
 
 def _piece_weight(facts: Facts) -> list[Measured]:
     """Weigh the heaviest piece by its area."""
-    per_area = _per_area(facts)
-    weights = {piece.tag: shape_of(piece.region).area * per_area for piece in facts.pieces}
+    main = _per_area(facts.system)
+    others = {one.id: _per_area(one) for one in facts.others}
+    weights = {
+        piece.tag: shape_of(piece.region).area * others.get(piece.product, main)
+        for piece in facts.pieces
+    }
     heaviest = max(weights, key=weights.__getitem__)
     return [Measured(where=heaviest, value=weights[heaviest], unit="kg")]
 
@@ -36,7 +43,8 @@ def _load(facts: Facts, backer: str) -> list[Measured]:
     """Weigh tile and bed on one kind of wall."""
     if facts.job.facts.backer != backer:
         return []
-    load = _per_area(facts) * SQUARE_METRE + BED * facts.system.bed
+    heaviest = max(map(_per_area, (facts.system, *facts.others)))
+    load = heaviest * SQUARE_METRE + BED * facts.system.bed
     return [Measured(value=load, unit="kg-m2")]
 
 

@@ -6,8 +6,7 @@ from math import hypot
 from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.geometry import SNAP, Ring
 from gaugerod.core.base.messages import Length, Message
-from gaugerod.core.cutting.pieces import InsideFace
-from gaugerod.core.job.fields import Side
+from gaugerod.core.job.fields import InsideFace, Side
 from gaugerod.core.job.materials import System
 from gaugerod.core.survey.walls import FittedOpening
 

@@ -14,14 +14,17 @@ from gaugerod.core.cutting.frame import seated
 from gaugerod.core.cutting.make import side_of
 from gaugerod.core.cutting.marks import marks_of
 from gaugerod.core.cutting.pieces import EdgeKind, Inside, Piece, PieceEdge
-from gaugerod.core.job.fields import Side, Turn
+from gaugerod.core.job.fields import InsideFace, Side, Turn
 from gaugerod.core.job.materials import System
+from gaugerod.core.job.products import Accented
 from gaugerod.core.setout.lattice import hung, module_side
 from gaugerod.core.setout.layout import Layout, WallLayout, lattice_on
 from gaugerod.core.survey.walls import FittedOpening, Walls
 
 
-def make_insides(layout: Layout, walls: Walls, system: System) -> tuple[Inside, ...]:
+def make_insides(
+    layout: Layout, walls: Walls, system: System, *, accented: Sequence[Accented] = ()
+) -> tuple[Inside, ...]:
     """Make the inside faces of every lined opening whose depth was read.
 
     Parameters
@@ -32,6 +35,8 @@ def make_insides(layout: Layout, walls: Walls, system: System) -> tuple[Inside, 
         The surveyed alcove. [mm]
     system
         The material. [mm]
+    accented
+        Where other products stand; of two for one face the later one counts. [mm]
 
     Returns
     -------
@@ -61,9 +66,10 @@ def make_insides(layout: Layout, walls: Walls, system: System) -> tuple[Inside, 
     for wall in walls.walls:
         for opening in wall.openings:
             if opening.lined and opening.depth is not None:
-                on = _On(layout=layout, wall=layouts[wall.name], system=system, opening=opening)
-                faces = outlines(opening, opening.depth, system, wall=wall.name)
-                found.extend(_inside(on, face) for face in faces)
+                for face in outlines(opening, opening.depth, system, wall=wall.name):
+                    of = _product(accented, wall.name, opening.name, face.face) or system
+                    on = _On(layout=layout, wall=layouts[wall.name], system=of, opening=opening)
+                    found.append(_inside(on, face))
     return tuple(found)
 
 
@@ -90,6 +96,20 @@ def pieces_inside(insides: Iterable[Inside]) -> tuple[Piece, ...]:
     ()
     """
     return tuple(piece for inside in insides for piece in inside.pieces)
+
+
+def _product(
+    accented: Sequence[Accented], wall: str, opening: str, face: InsideFace
+) -> System | None:
+    """Return the last product that is to stand on a face, if any is."""
+    found = [
+        one.system
+        for one in accented
+        if one.where.inside == opening
+        and wall in (one.where.walls or (wall,))
+        and face in (one.where.faces or (face,))
+    ]
+    return found[-1] if found else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,10 +4,9 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from gaugerod.core.base.geometry import Box, Point, Region
-from gaugerod.core.job.fields import Side
+from gaugerod.core.job.fields import InsideFace, Side
 
 EdgeKind: TypeAlias = Literal["factory", "tongue off", "cut"]
-InsideFace: TypeAlias = Literal["sill", "head", "left", "right", "back"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,10 +160,22 @@ class Stock:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ModuleCount:
+    """The modules of one product of several, and the fewest that could do."""
+
+    product: str
+    modules: int
+    lower_bound: int
+    proven: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CutPlan:
     """Which stock gives which piece, and the fewest modules that could do.
 
-    `proven` says that the bound is met: no plan of guillotine cuts needs fewer modules.
+    `proven` says that the bound is met: no plan of guillotine cuts needs fewer modules. Where
+    there are several products, `counts` has those that are on the walls, and the rest is of all
+    of them together; else it is empty.
     """
 
     stock: tuple[Stock, ...]
@@ -172,3 +183,4 @@ class CutPlan:
     lower_bound: int
     proven: bool
     cuts: int
+    counts: tuple[ModuleCount, ...] = ()

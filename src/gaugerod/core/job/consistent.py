@@ -6,12 +6,14 @@ from zoneinfo import ZoneInfo
 
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Length, Message
+from gaugerod.core.job.accents import accents
 from gaugerod.core.job.bonds import pattern_bond, refused
 from gaugerod.core.job.document import MIDNIGHT, NO_PLACE, Job
 from gaugerod.core.job.faults import Fault, InconsistentError, words_of
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import Materials
 from gaugerod.core.job.pierced import pierced
+from gaugerod.core.job.products import modules_of, products_of
 from gaugerod.core.job.public_holidays import is_place
 from gaugerod.core.job.sizes import sizes
 
@@ -30,8 +32,9 @@ def consistent(job: Job, materials: Materials) -> None:
     ------
     InconsistentError
         A name is given twice or means nothing, a hole or opening is not placed, the material
-        or its turn is not at hand, the calendar has no working hours, a change has no contract
-        before it, or a size is not plausible. The message says where, what was read and what
+        or its turn is not at hand, another product would not fit where it is to stand, the
+        calendar has no working hours, a change has no contract before it, or a size is not
+        plausible. The message says where, what was read and what
         would do; `at` leads there.
 
     Notes
@@ -49,6 +52,7 @@ def consistent(job: Job, materials: Materials) -> None:
     faults = chain(
         _walls(job),
         _choices(job, materials),
+        accents(job, materials),
         _calendar(job),
         _contract(job),
         _progress(job),
@@ -108,14 +112,20 @@ def _choices(job: Job, materials: Materials) -> Iterator[Fault]:
 
 
 def _offcuts(job: Job, materials: Materials) -> Iterator[Fault]:
-    face = materials.systems[job.choices.material].face
+    products = products_of(job.choices, materials)
+    known = [system.id for system in products.systems]
     names = [held.name for held in job.offcut]
     for number, held in enumerate(job.offcut):
+        product = held.material or products.main.id
+        if product not in known:
+            wrong = Message("job.offcut-of-none", read=product, known=", ".join(known))
+            yield Fault(at=("offcut", number, "material"), wrong=wrong)
+            continue
         if held.name in names[:number]:
             wrong = Message("job.name-twice", name=held.name)
             yield Fault(at=("offcut", number, "name"), wrong=wrong)
         ends: tuple[tuple[Side, Side], ...] = (("left", "right"), ("bottom", "top"))
-        for size, most, both in zip(held.size, face, ends, strict=True):
+        for size, most, both in zip(held.size, products.of(product).face, ends, strict=True):
             if size > most + SNAP:
                 wrong = Message("job.offcut-too-large", size=Length(size), most=Length(most))
                 yield Fault(at=("offcut", number, "size"), wrong=wrong)
@@ -179,8 +189,9 @@ def _readings(job: Job) -> Iterator[Fault]:
 
 
 def _on_hand(job: Job, materials: Materials) -> Iterator[Fault]:
-    system = materials.systems.get(job.choices.material)
-    known = system.goods if system else ()
+    products = products_of(job.choices, materials)
+    others = (modules_of(system.id) for system in products.systems[1:])
+    known = (*products.main.goods, *others)
     items = [held.item for held in job.on_hand]
     for number, item in enumerate(items):
         at = ("on_hand", number, "item")

@@ -13,6 +13,7 @@ from gaugerod.core.job.fields import (
     Day,
     Document,
     Identifier,
+    InsideFace,
     LengthField,
     Name,
     NonNegativeLength,
@@ -163,6 +164,26 @@ class Override(Document):
     why: Name = Field(description="Why it may be broken here.")
 
 
+class Accent(Document):
+    """Where modules of another product stand: another colour or finish, or a lined niche."""
+
+    material: Identifier = Field(description="The other product.")
+    walls: tuple[WallName, ...] = Field(
+        default=(), description="On these walls; left out, on every wall."
+    )
+    courses: tuple[Annotated[int, Field(strict=True, ge=-50, le=200)], ...] = Field(
+        default=(),
+        description="In these courses, as the tags of the pieces count them; left out, in all.",
+    )
+    inside: Name | None = Field(
+        default=None,
+        description="Name of a niche or window: inside it, and not on the wall round it.",
+    )
+    faces: tuple[InsideFace, ...] = Field(
+        default=(), description="On these of its inside faces; left out, on all."
+    )
+
+
 class Choices(Document):
     """What the customer and the setter have settled; the rest is searched."""
 
@@ -209,6 +230,11 @@ class Choices(Document):
         default=(), description="Limits that are set aside, each signed."
     )
     pick: Literal["looks first", "saw least", "buy least"] = "looks first"
+    accent: tuple[Accent, ...] = Field(
+        default=(),
+        max_length=16,
+        description="Where modules of another product stand; of two, the later one counts.",
+    )
 
 
 MIDNIGHT = time()
@@ -274,6 +300,9 @@ class OffcutAtHand(Document):
     size: tuple[PositiveLength, PositiveLength] = Field(description="Width and height.")
     keeps: tuple[Side, ...] = Field(default=(), description="Factory edges that it still has.")
     lot: Name = Field(default="unknown", description="Lot of the module that it was cut from.")
+    material: Identifier | None = Field(
+        default=None, description="Which product it is of; left out, that of the choices."
+    )
 
 
 class Job(Document):
@@ -297,7 +326,7 @@ class Job(Document):
     offcut: tuple[OffcutAtHand, ...] = Field(
         default=(),
         max_length=200,
-        description="Offcuts at hand, of the job's material: used before a module is begun.",
+        description="Offcuts at hand, of the job's products: used before a module is begun.",
     )
     factors: tuple[Identifier, ...] = Field(
         default=(), description="Which factors of the rates hold here; one named twice, twice."

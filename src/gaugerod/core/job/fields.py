@@ -231,3 +231,5 @@ Temperature: TypeAlias = Annotated[
 ]
 Side: TypeAlias = Literal["left", "right", "bottom", "top"]
 Turn: TypeAlias = Literal["lying", "standing"]
+InsideFace: TypeAlias = Literal["sill", "head", "left", "right", "back"]
+"""A face inside a niche or window, as you look into it."""

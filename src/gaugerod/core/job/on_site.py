@@ -5,7 +5,15 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field
 
 from gaugerod.core.base.lengths import Unit
-from gaugerod.core.job.fields import Day, Document, LengthField, Name, NonNegativeLength, WallName
+from gaugerod.core.job.fields import (
+    Day,
+    Document,
+    Identifier,
+    LengthField,
+    Name,
+    NonNegativeLength,
+    WallName,
+)
 from gaugerod.core.job.readings import Reading
 
 Course: TypeAlias = Annotated[int, Field(strict=True, ge=1, le=1000)]
@@ -47,6 +55,9 @@ class SiteDay(Document):
     cut: tuple[Name, ...] = Field(default=(), description="Pieces that are cut, not yet set.")
     broken: Annotated[int, Field(strict=True, ge=0, le=10_000)] = Field(
         default=0, description="Whole modules that broke or are not fit to hang."
+    )
+    broken_of: dict[Identifier, Annotated[int, Field(strict=True, ge=0, le=10_000)]] = Field(
+        default_factory=dict, description="The same of other products, by the id of each."
     )
     line: tuple[FoundLine, ...] = ()
     gap: tuple[FoundGap, ...] = ()

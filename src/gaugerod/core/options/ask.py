@@ -7,6 +7,7 @@ from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.document import Choices, Limit, OffcutAtHand, OnHand
 from gaugerod.core.job.materials import System
+from gaugerod.core.job.products import Accented
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.options.option import Option
 from gaugerod.core.options.weigh import choose, weigh
@@ -36,6 +37,7 @@ def ask(
     *,
     on_hand: tuple[OnHand, ...] = (),
     offcuts: tuple[OffcutAtHand, ...] = (),
+    accented: tuple[Accented, ...] = (),
 ) -> Answer:
     """Weigh the best layout of a kind, legal or not.
 
@@ -53,6 +55,8 @@ def ask(
         What is there already and need not be bought.
     offcuts
         Offcuts from elsewhere, cut up before a module is begun. [mm]
+    accented
+        Where other products stand. [mm]
 
     Returns
     -------
@@ -62,7 +66,7 @@ def ask(
     Raises
     ------
     LayoutError
-        Nothing can be laid so at all.
+        Nothing can be laid so at all, or nothing has the courses of another product.
 
     Notes
     -----
@@ -82,9 +86,10 @@ def ask(
         short = set_out(walls, choices, system, rates.looks)
     except LayoutError:
         short = set_out(walls, choices, system, rates.looks, allowed=EVERY_LIMIT)
-    option = choose(
-        weigh(short, walls, system, rates, on_hand=on_hand, offcuts=offcuts), choices.pick
+    weighed = weigh(
+        short, walls, system, rates, on_hand=on_hand, offcuts=offcuts, accented=accented
     )
+    option = choose(weighed, choices.pick)
     broken = tuple(
         Message("options.breaks", wall=wall, limit=Message(f"setout.limit-{limit}"))
         for wall, found in score_again(option.layout, walls, system, rates.looks)

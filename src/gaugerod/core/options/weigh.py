@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from functools import reduce
 from math import floor
 
+from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Length, Message, Money
-from gaugerod.core.cutting.insides import make_insides, pieces_inside
+from gaugerod.core.cutting.cut_up import cut_up
 from gaugerod.core.cutting.make import make_pieces
-from gaugerod.core.cutting.plan import plan_cuts
+from gaugerod.core.cutting.products import nowhere
 from gaugerod.core.job.document import OffcutAtHand, OnHand
 from gaugerod.core.job.materials import System
+from gaugerod.core.job.products import Accented, Products
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.options.option import Option, Options, Pick
 from gaugerod.core.pricing.job import price_job
@@ -29,6 +31,7 @@ def weigh(
     seed: int = 0,
     on_hand: tuple[OnHand, ...] = (),
     offcuts: tuple[OffcutAtHand, ...] = (),
+    accented: tuple[Accented, ...] = (),
 ) -> Options:
     """Weigh every layout of a short list and name the picks.
 
@@ -48,12 +51,19 @@ def weigh(
         What is there already and need not be bought.
     offcuts
         Offcuts from elsewhere, cut up before a module is begun. [mm]
+    accented
+        Where other products stand. [mm]
 
     Returns
     -------
     Options
         Layouts that no other beats in price, cuts, modules and looks together. Three are
         picked: *looks first*, *saw least*, *buy least*; one layout may hold several.
+
+    Raises
+    ------
+    LayoutError
+        No layout has the courses that another product is to stand in.
 
     Notes
     -----
@@ -72,9 +82,10 @@ def weigh(
     >>> found.options[0].id
     'A'
     """
+    products = Products(main=system, accented=accented)
     weighed = [
-        _weigh(layout, walls, system, rates, seed=seed, on_hand=on_hand, offcuts=offcuts)
-        for layout in short.layouts
+        _weigh(layout, walls, products, rates, seed=seed, on_hand=on_hand, offcuts=offcuts)
+        for layout in _with_courses(short.layouts, walls, products)
     ]
     kept = [option for option in weighed if not _beaten(option, weighed)]
     first: dict[Figures, _Weighed] = {}
@@ -117,6 +128,20 @@ def choose(options: Options, pick: Pick) -> Option:
     return next(option for option in options.options if pick in option.picks)
 
 
+def _with_courses(layouts: Sequence[Layout], walls: Walls, products: Products) -> Sequence[Layout]:
+    """Leave out the layouts that have not every course that another product is to stand in."""
+    if not any(one.where.courses for one in products.accented):
+        return layouts
+    missing = [
+        next(nowhere(make_pieces(layout, walls, products.main), products), None)
+        for layout in layouts
+    ]
+    kept = [layout for layout, message in zip(layouts, missing, strict=True) if message is None]
+    if not kept:
+        raise LayoutError(next(filter(None, missing)))
+    return kept
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Weighed:
     """One layout with its figures, before it is compared with others. Money in [cents]."""
@@ -134,17 +159,26 @@ class _Weighed:
 def _weigh(
     layout: Layout,
     walls: Walls,
-    system: System,
+    products: Products,
     rates: RateTable,
     *,
     seed: int,
     on_hand: tuple[OnHand, ...],
     offcuts: tuple[OffcutAtHand, ...],
 ) -> _Weighed:
-    pieces = make_pieces(layout, walls, system)
-    insides = make_insides(layout, walls, system)
-    cuts = plan_cuts((*pieces, *pieces_inside(insides)), system, at_hand=offcuts)
-    order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=on_hand)
+    system = products.main
+    made = cut_up(layout, walls, products, at_hand=offcuts)
+    pieces, cuts = made.pieces, made.cuts
+    order = take_off(
+        pieces,
+        cuts,
+        layout,
+        walls,
+        system,
+        insides=made.insides,
+        on_hand=on_hand,
+        accented=products.accented,
+    )
     price = price_job(order, cuts, rates, system)
     return _Weighed(
         layout=layout,

@@ -1,6 +1,7 @@
 """What one day on site adds to the state of the work."""
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
@@ -72,6 +73,7 @@ def after_day(site: Site, plan: Plan, day: SiteDay, number: int) -> Site:
     done = site.done | _tags(day.set, every, day, ("day", number, "set"))
     cut = (site.cut | _tags(day.cut, every, day, ("day", number, "cut"))) - done
     site = replace(site, done=done, cut=cut, broken=site.broken + day.broken)
+    site = replace(site, broken_of=_broken(site, plan, day, ("day", number, "broken_of")))
     for place, line in enumerate(day.line):
         site = _with_line(site, plan, line, _At(day, ("day", number, "line", place)))
     for place, gap in enumerate(day.gap):
@@ -80,6 +82,17 @@ def after_day(site: Site, plan: Plan, day: SiteDay, number: int) -> Site:
     for place, reading in enumerate(day.reading):
         job = _with_reading(job, reading, _At(day, ("day", number, "reading", place)))
     return replace(site, job=job, walls=fit_walls(job)) if day.reading else site
+
+
+def _broken(site: Site, plan: Plan, day: SiteDay, at: Place) -> dict[str, int]:
+    """Return what broke of other products so far, and on this day."""
+    others = [system.id for system in plan.products.systems[1:]]
+    for product in day.broken_of:
+        if product not in others:
+            known = ", ".join(others) or Message("job.none")
+            wrong = Message("replan.no-such-product", read=product, known=known)
+            raise _At(day, (*at, product)).refuse(wrong)
+    return dict(Counter(site.broken_of) + Counter(day.broken_of))
 
 
 class _At:

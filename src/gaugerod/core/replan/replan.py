@@ -1,6 +1,6 @@
 """On the day: what hangs stays, what is there is used, the rest is planned again."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from gaugerod.core.base.messages import Message
@@ -8,14 +8,16 @@ from gaugerod.core.checks.check import check
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.cutting.insides import make_insides, pieces_inside
 from gaugerod.core.cutting.pieces import Inside, Piece
+from gaugerod.core.cutting.products import with_products
 from gaugerod.core.job.on_site import OnSite, SiteDay
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.pipeline import Plan
+from gaugerod.core.replan.by_product import modules_short, modules_there, restocked_by_product
 from gaugerod.core.replan.changes import changes
 from gaugerod.core.replan.found import after_day
 from gaugerod.core.replan.pieces import layout_on, remade, walls_found
 from gaugerod.core.replan.site import Site
-from gaugerod.core.replan.stock import Made, restocked
+from gaugerod.core.replan.stock import Made
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,9 +85,9 @@ def replan(plan: Plan, on_site: OnSite, rules: Rules) -> Replanned:
     for number, day in enumerate(on_site.day):
         site = after_day(site, plan, day, number)
         before = plan
-        there = max(plan.order.boxes * plan.system.per_box - site.broken, 0)
+        there = modules_there(plan, site)
         plan = _planned(site, plan, day, there)
-        short = max(plan.cuts.modules - there, 0)
+        short = modules_short(plan, there)
         told += changes(before, plan, site, day, number)
     if short:
         told.append(Message("replan.short", count=short))
@@ -97,20 +99,20 @@ def replan(plan: Plan, on_site: OnSite, rules: Rules) -> Replanned:
     )
 
 
-def _planned(site: Site, plan: Plan, day: SiteDay, there: int) -> Plan:
+def _planned(site: Site, plan: Plan, day: SiteDay, there: Mapping[str, int]) -> Plan:
     """Return the plan after one day."""
     if not (day.line or day.gap or day.reading):
         return plan
     walls = walls_found(site)
     layout = layout_on(plan.layout, walls, plan.system)
-    pieces = remade(site, layout, walls, plan.pieces, plan.system)
-    insides = tuple(_insides(plan.insides, make_insides(layout, walls, plan.system), site.done))
+    fresh = remade(site, layout, walls, plan.pieces, plan.system)
+    pieces = with_products(fresh, plan.products)
+    faces = make_insides(layout, walls, plan.system, accented=plan.products.accented)
+    insides = tuple(_insides(plan.insides, faces, site.done))
     old = {piece.tag: piece for piece in _every(plan.pieces, plan.insides)}
     new = {piece.tag: piece for piece in _every(pieces, insides)}
     made = Made(on_wall=site.done, cut=site.cut)
-    cuts = restocked(
-        plan.cuts, old, new, plan.system, made=made, there=there, offcuts=plan.job.offcut
-    )
+    cuts = restocked_by_product(plan, old, new, made=made, there=there)
     return replace(
         plan,
         job=site.job,
@@ -147,5 +149,6 @@ def _findings(plan: Plan, rules: Rules) -> tuple[Finding, ...]:
         order=plan.order,
         days=plan.days,
         system=plan.system,
+        others=plan.products.systems[1:],
         rules=rules,
     )

@@ -18,7 +18,8 @@ class Site:
 
     `lines` are the lines found off on each wall, the lowest first; `rims` are the heights at
     which an end of a wall was found off, and how far to the right. [mm]. `walls` are as
-    surveyed, with the readings of `job`; ends that were found off are not in them.
+    surveyed, with the readings of `job`; ends that were found off are not in them. `broken` are
+    modules of the main product, `broken_of` those of others by its id.
     """
 
     job: Job
@@ -26,5 +27,6 @@ class Site:
     done: frozenset[str] = frozenset()
     cut: frozenset[str] = frozenset()
     broken: int = 0
+    broken_of: dict[str, int] = field(default_factory=dict)
     lines: dict[str, tuple[Line, ...]] = field(default_factory=dict)
     rims: dict[tuple[str, str], tuple[Point, ...]] = field(default_factory=dict)

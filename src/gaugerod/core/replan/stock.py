@@ -32,6 +32,7 @@ def restocked(
     made: Made,
     there: int,
     offcuts: Sequence[OffcutAtHand] = (),
+    last: int = 0,
 ) -> CutPlan:
     """Plan again what the pieces that don't hang yet are cut from.
 
@@ -49,6 +50,8 @@ def restocked(
         How many modules there are, those that are cut up with them. [1]
     offcuts
         Offcuts from elsewhere; those that are not begun may still be used. [mm]
+    last
+        The last number that a module has, if not in this plan. [1]
 
     Returns
     -------
@@ -79,7 +82,8 @@ def restocked(
         return cuts
     stays = [one for one in cuts.stock if all(placed.tag in same for placed in one.pieces)]
     begun = [one for one in cuts.stock if _is_begun(one, made)]
-    few = _Again(cuts, old, new, system, made, offcuts)
+    first = max([last, *map(number_of, cuts.stock)])
+    few = _Again(first, old, new, system, made, offcuts)
     gentle = few.planned([*begun, *(one for one in stays if not _is_begun(one, made))])
     if gentle.modules <= there:
         return gentle
@@ -94,7 +98,7 @@ def _is_begun(stock: Stock, made: Made) -> bool:
 class _Again:
     """What there is to plan again. [mm]."""
 
-    cuts: CutPlan
+    first: int
     old: Mapping[str, Piece]
     new: Mapping[str, Piece]
     system: System
@@ -118,9 +122,8 @@ class _Again:
         again = plan_cuts(loose, self.system, at_hand=at_hand)
         taken = {one.id.removeprefix("H-") for one in again.stock if one.source == "offcut"}
         modules = sum(stock.source == "module" for stock in kept)
-        first = max((_number(stock) for stock in self.cuts.stock), default=0)
         return CutPlan(
-            stock=(*(_without(one, taken) for one in kept), *_renumbered(again.stock, first)),
+            stock=(*(_without(one, taken) for one in kept), *_renumbered(again.stock, self.first)),
             modules=modules + again.modules,
             lower_bound=modules + again.lower_bound,
             proven=again.proven,
@@ -238,7 +241,29 @@ def _at_hand(offcut: Offcut, stock: Stock) -> OffcutAtHand:
     )
 
 
-def _number(stock: Stock) -> int:
+def number_of(stock: Stock) -> int:
+    """Return the number of a module.
+
+    Parameters
+    ----------
+    stock
+        A module or an offcut.
+
+    Returns
+    -------
+    int
+        Its number; nought for an offcut.
+
+    Notes
+    -----
+    Source: none needed.
+
+    Examples
+    --------
+    >>> number_of(Stock(id="M-7", source="module", product="m", size=(600.0, 300.0), keeps=(),
+    ...     lot="", pieces=(), offcuts=()))
+    7
+    """
     return int(stock.id.removeprefix("M-")) if stock.source == "module" else 0
 
 
@@ -247,7 +272,7 @@ def _renumbered(stock: Sequence[Stock], first: int) -> list[Stock]:
     made = []
     for one in stock:
         if one.source == "module":
-            name = f"M-{first + _number(one)}"
+            name = f"M-{first + number_of(one)}"
             offcuts = tuple(
                 replace(left, id=f"{name}{left.id.removeprefix(one.id)}") for left in one.offcuts
             )

@@ -28,6 +28,7 @@ Layer: TypeAlias = Literal[
     "curve",
     "beyond",
     "saw",
+    "accent",
 ]
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 Turn: TypeAlias = Literal[0, 90]

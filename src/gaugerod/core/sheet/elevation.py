@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from itertools import pairwise
+from types import MappingProxyType
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import SNAP, Box, Region, Ring, bounds_of, shape_of
@@ -9,6 +10,7 @@ from gaugerod.core.base.lengths import Display
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.setout.layout import Layout, top_of
 from gaugerod.core.setout.pattern import Pattern
+from gaugerod.core.sheet.accents import Signs, dotted, legend
 from gaugerod.core.sheet.chain import chain, depth
 from gaugerod.core.sheet.drawing import Area, Dimension, Drawing, Item, Line, Text
 from gaugerod.core.sheet.lettering import extent, place_text, text_box
@@ -27,6 +29,7 @@ def draw_elevation(
     words: Catalogue,
     *,
     trims: Sequence[Ring] = (),
+    signs: Signs = MappingProxyType({}),
 ) -> Drawing:
     """Draw one wall: outline, pieces with tags, openings, holes, lines and dimensions.
 
@@ -42,11 +45,14 @@ def draw_elevation(
         Sentences, and how lengths are shown.
     trims
         Lines along which trims run on it. [mm]
+    signs
+        Where there are several products: the sign of each.
 
     Returns
     -------
     Drawing
-        The elevation. Cut pieces are on the layer ``cut``, whole ones on ``piece``.
+        The elevation. Cut pieces are on the layer ``cut``, whole ones on ``piece``; what is
+        not of the main product is on ``accent`` too, and has its letter with its tag.
 
     Notes
     -----
@@ -69,17 +75,21 @@ def draw_elevation(
     around = bounds_of((wall.outline,))
     height = max(around.width, around.height) / _FINENESS
     marks = pierced(wall, height=height)
+    main = layout.product
     items: tuple[Item, ...] = (
+        *dotted(mine, main),
         *(Area(layer="piece" if p.whole else "cut", region=p.region) for p in mine),
         Area(layer="outline", region=Region(rings=(wall.outline,))),
         *(Line(layer="trim", start=a, end=b) for run in trims for a, b in pairwise(run)),
         *level_lines(layout, words, around=around, height=height),
         *marks,
-        *_tags(mine, marks, words, height),
+        *_tags(mine, marks, words, signs, height),
         *_plumb_line(wall, layout, around, height),
         *_level_chain(_stations(wall, layout, mine), around, height, words.display),
         *_plumb_chain(height_stations(wall, layout), around, height, words.display),
     )
+    over = extent(items, margin=0.0)
+    items = (*items, *legend(mine, signs, main, around=over, height=height))
     return Drawing(
         name=f"elevation-{wall.name}",
         title=words.text("sheet.wall", name=wall.name),
@@ -89,7 +99,12 @@ def draw_elevation(
 
 
 def draw_face(
-    wall: FittedWall, layout: Layout, pieces: tuple[Piece, ...], words: Catalogue
+    wall: FittedWall,
+    layout: Layout,
+    pieces: tuple[Piece, ...],
+    words: Catalogue,
+    *,
+    signs: Signs = MappingProxyType({}),
 ) -> Drawing:
     """Draw one wall as it will look: joints, openings and holes, two overall dimensions.
 
@@ -103,6 +118,8 @@ def draw_face(
         Pieces of any walls; those of this wall are drawn, cut or whole alike. [mm]
     words
         Sentences, and how lengths are shown.
+    signs
+        Where there are several products: the sign of each.
 
     Returns
     -------
@@ -122,6 +139,7 @@ def draw_face(
     >>> [item.label.text for item in drawing.items if isinstance(item, Dimension)]
     ['2100', '890']
     """
+    mine = tuple(piece for piece in pieces if piece.wall == wall.name)
     around = bounds_of((wall.outline,))
     height = max(around.width, around.height) / _FINENESS
     display = words.display
@@ -129,12 +147,15 @@ def draw_face(
     up = (height_stations(wall, layout)[0], top_of(layout, wall.name))
     below, beside = around.bottom - 3 * height, around.left - 2 * height
     items: tuple[Item, ...] = (
-        *(Area(layer="piece", region=p.region) for p in pieces if p.wall == wall.name),
+        *dotted(mine, layout.product),
+        *(Area(layer="piece", region=p.region) for p in mine),
         Area(layer="outline", region=Region(rings=(wall.outline,))),
         *pierced(wall, height=height),
         *chain(across, axis="x", base=around.bottom, row=below, height=height, display=display),
         *chain(up, axis="y", base=around.left, row=beside, height=height, display=display),
     )
+    over = extent(items, margin=0.0)
+    items = (*items, *legend(mine, signs, layout.product, around=over, height=height))
     return Drawing(
         name=f"face-{wall.name}",
         title=words.text("sheet.wall", name=wall.name),
@@ -144,7 +165,7 @@ def draw_face(
 
 
 def _tags(
-    pieces: Sequence[Piece], marks: Sequence[Item], words: Catalogue, height: float
+    pieces: Sequence[Piece], marks: Sequence[Item], words: Catalogue, signs: Signs, height: float
 ) -> list[Text]:
     taken = [text_box(mark) for mark in marks if isinstance(mark, Text)]
     tags: list[Text] = []
@@ -152,6 +173,8 @@ def _tags(
         tag = piece.tag
         if piece.measure_in_place:
             tag = words.text("sheet.measure-in-place", tag=tag)
+        if piece.product in signs and signs[piece.product].letter:
+            tag = f"{tag} {signs[piece.product].letter}"
         inside = shape_of(piece.region)
         tags.append(place_text(tag, layer="tag", inside=inside, taken=taken, height=_TAG * height))
     return tags

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from gaugerod.core.base.geometry import Box, Point, Region, Ring
-from gaugerod.core.cutting.pieces import InsideFace
+from gaugerod.core.job.fields import InsideFace
 from gaugerod.core.sheet.drawing import Area, Drawing, Item, Line
 from gaugerod.core.sheet.lettering import extent, region_of
 

@@ -1,10 +1,12 @@
 """A module that is parted for several pieces: what lies where, and the turn of each cut."""
 
 from collections.abc import Iterator, Sequence
+from types import MappingProxyType
 
 from gaugerod.core.base.geometry import SNAP, Box
 from gaugerod.core.cutting.pieces import SawCut, Stock
 from gaugerod.core.job.fields import Side
+from gaugerod.core.sheet.accents import Signs, signed
 from gaugerod.core.sheet.drawing import Area, Drawing, Item, Line, Text, Turn
 from gaugerod.core.sheet.lettering import extent, region_of, spread, text_width
 
@@ -16,7 +18,9 @@ _OFF = 0.9
 """From the module to the middle of what stands beside it, in capitals. [1]"""
 
 
-def draw_module(stock: Stock, *, height: float, least: float, wide: float) -> Drawing:
+def draw_module(
+    stock: Stock, *, height: float, least: float, wide: float, signs: Signs = MappingProxyType({})
+) -> Drawing:
     """Draw a module that is parted.
 
     Parameters
@@ -29,6 +33,8 @@ def draw_module(stock: Stock, *, height: float, least: float, wide: float) -> Dr
         What is narrower or lower is waste, not an offcut to keep, >= 0. [mm]
     wide
         Width of the widest module that is drawn at the same scale, > 0. [mm]
+    signs
+        Where there are several products: the sign of each.
 
     Returns
     -------
@@ -66,7 +72,7 @@ def draw_module(stock: Stock, *, height: float, least: float, wide: float) -> Dr
         *(Area(layer="piece", region=region_of(box)) for _, box in named),
         *(edge for _, box in named for edge in _kept_edges(box, whole, stock.keeps)),
         *cuts,
-        _name(stock, cuts, height),
+        _name(signed(stock, signs), stock, cuts, height),
         *(text for _, _, inside in tags for text in inside),
         *_leaders(outside, height, wide),
     )
@@ -80,13 +86,13 @@ def draw_module(stock: Stock, *, height: float, least: float, wide: float) -> Dr
     return Drawing(name=f"module-{stock.id}", title=stock.id, bounds=bounds, items=items)
 
 
-def _name(stock: Stock, cuts: Sequence[Item], height: float) -> Text:
+def _name(named: str, stock: Stock, cuts: Sequence[Item], height: float) -> Text:
     """Write the name of a module above its left corner, clear of the turns there."""
-    wide, level = text_width(stock.id, height=height), stock.size[1] + _OFF * height
+    wide, level = text_width(named, height=height), stock.size[1] + _OFF * height
     turns = [item.at for item in cuts if isinstance(item, Text)]
     met = any(x < wide + height and abs(y - level) < height for x, y in turns)
     at = (0.0, level + 2 * _ROOM * height * met)
-    return Text(layer="tag", at=at, text=stock.id, height=height, anchor="start", turn=0)
+    return Text(layer="tag", at=at, text=named, height=height, anchor="start", turn=0)
 
 
 def _margin(height: float) -> float:

@@ -27,6 +27,7 @@ from gaugerod.core.takeoff.runs import trimmed
 
 _BARE = (0.01, 0.16)  # tones in the light and out of it, of bare walls [1]
 _TILE = (0.06, 0.34)  # of what is set [1]
+_ACCENT = 0.2  # how much darker what is of another product is [1]
 _JOINT = 0.55  # how much darker a joint is [1]
 _EDGES = 0.3  # of pieces seen from their edge [1]
 _METAL = (0.10, 0.45)  # [1]
@@ -87,12 +88,13 @@ def wall_items(
     thick = alcove.system.thickness + alcove.system.bed
     light, dark = _BARE
     yield Area(layer="bare", region=bare, tone=tone(frame.out, light=light, dark=dark))
-    yield from _lined(eye, own)
+    main = alcove.system.id
+    yield from _lined(eye, own, main)
     outline, gross = shape_of(Region(rings=(wall.outline,))), on.field.gross
     for opening in wall.openings:
         mine = [one for one in insides if one.opening == opening.name]
         for mouth in regions_of(outline & shape_of(region_of(opening.box))):
-            yield from _opening(eye, own.frame, mouth, opening, mine, thick=thick)
+            yield from _opening(eye, own.frame, mouth, opening, mine, main=main, thick=thick)
     for end, left in _ends(on):
         yield from _thickness(eye, own.frame, end, thick, left=left)
     for trim, line in trimmed(on.field, wall, alcove.system):
@@ -100,7 +102,9 @@ def wall_items(
     yield from _plates(eye, own.frame, wall)
 
 
-def _lined(eye: Eye, lining: Lining, within: BaseGeometry | None = None) -> Iterator[Area]:
+def _lined(
+    eye: Eye, lining: Lining, main: str, within: BaseGeometry | None = None
+) -> Iterator[Area]:
     """Draw joints, then pieces over them; what lies outside of `within` is hidden."""
     light, dark = _TILE
     shade = tone(lining.frame.out, light=light, dark=dark)
@@ -109,7 +113,8 @@ def _lined(eye: Eye, lining: Lining, within: BaseGeometry | None = None) -> Iter
             eye, lining.frame, region, "joint", min(1.0, shade + _JOINT), within=within
         )
     for piece in lining.pieces:
-        yield from _area(eye, lining.frame, piece.region, "lining", shade, within=within)
+        dark = shade if piece.product == main else shade + _ACCENT
+        yield from _area(eye, lining.frame, piece.region, "lining", dark, within=within)
 
 
 def _area(
@@ -136,6 +141,7 @@ def _opening(
     opening: FittedOpening,
     insides: Sequence[Lining],
     *,
+    main: str,
     thick: float,
 ) -> Iterator[Area]:
     """Draw an opening and its inside, which is seen through its mouth alone."""
@@ -144,7 +150,7 @@ def _opening(
     yield from around
     within = shapely.union_all([shape_of(area.region) for area in around])
     for lining in sorted(insides, key=lambda one: one.face != "back"):
-        yield from _lined(eye, lining, within)
+        yield from _lined(eye, lining, main, within)
     light, dark = _BARE
     deep = thick + (opening.depth or _SHALLOW[opening.kind])
     for region, out in () if insides else recess(eye, frame, opening.box, deep=deep):

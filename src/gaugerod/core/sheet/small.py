@@ -1,12 +1,13 @@
 """All walls of a layout side by side, small: for choosing between layouts, not for setting."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TypeAlias
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Point, Region, bounds_of
 from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.sheet.accents import dotted
 from gaugerod.core.sheet.drawing import Area, Circle, Drawing, Item, Line, Text
 from gaugerod.core.sheet.lettering import extent
 from gaugerod.core.sheet.pierced import pierced
@@ -18,7 +19,9 @@ _CAPITALS = 0.06  # of a wall's name, likewise
 _Mark: TypeAlias = Area | Circle | Line
 
 
-def draw_small(name: str, walls: Walls, pieces: tuple[Piece, ...], words: Catalogue) -> Drawing:
+def draw_small(
+    name: str, walls: Walls, pieces: tuple[Piece, ...], words: Catalogue, *, main: str = ""
+) -> Drawing:
     """Draw all walls side by side, in one scale, from left to right.
 
     Parameters
@@ -31,12 +34,14 @@ def draw_small(name: str, walls: Walls, pieces: tuple[Piece, ...], words: Catalo
         Pieces of all walls. [mm]
     words
         Sentences.
+    main
+        Id of the main product, where there may be others.
 
     Returns
     -------
     Drawing
         Outlines, pieces, openings and holes, with the name of each wall under it; what is
-        cut is on the layer ``cut``.
+        cut is on the layer ``cut``, what is of another product on ``accent`` too.
 
     Notes
     -----
@@ -60,7 +65,9 @@ def draw_small(name: str, walls: Walls, pieces: tuple[Piece, ...], words: Catalo
     at = 0.0
     for wall, box in zip(walls.walls, boxes, strict=True):
         move = at - box.left
-        items += (_moved(item, move) for item in _face(wall, pieces))
+        mine = [piece for piece in pieces if piece.wall == wall.name]
+        items += (_moved(item, move) for item in (dotted(mine, main) if main else ()))
+        items += (_moved(item, move) for item in _face(wall, mine))
         items.append(
             Text(
                 layer="dimension",
@@ -75,10 +82,9 @@ def draw_small(name: str, walls: Walls, pieces: tuple[Piece, ...], words: Catalo
     return Drawing(name=name, title=name, bounds=extent(items, margin=height), items=tuple(items))
 
 
-def _face(wall: FittedWall, pieces: tuple[Piece, ...]) -> Iterator[_Mark]:
+def _face(wall: FittedWall, pieces: Sequence[Piece]) -> Iterator[_Mark]:
     for piece in pieces:
-        if piece.wall == wall.name:
-            yield Area(layer="piece" if piece.whole else "cut", region=piece.region)
+        yield Area(layer="piece" if piece.whole else "cut", region=piece.region)
     yield Area(layer="outline", region=Region(rings=(wall.outline,)))
     marks = pierced(wall, height=0.0)
     yield from (item for item in marks if isinstance(item, Area | Circle | Line))

@@ -14,7 +14,7 @@ from gaugerod.core.sheet.tub import Block, Stand, stand
 from gaugerod.core.survey.walls import FittedWall
 
 Triangle: TypeAlias = tuple[int, int, int]
-Stuff: TypeAlias = Literal["wall", "lining", "tub", "floor"]
+Stuff: TypeAlias = Literal["wall", "lining", "accent", "tub", "floor"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,14 +72,20 @@ def model_of(alcove: Alcove, title: str) -> Model:
         for region in _bare(wall)
     )
     pieces = (
-        slab(piece.tag, piece.region, _lifted(one.frame, lift), thick=alcove.system.thickness)
+        slab(
+            piece.tag,
+            piece.region,
+            _lifted(one.frame, lift),
+            thick=alcove.system.thickness,
+            stuff="lining" if piece.product == alcove.system.id else "accent",
+        )
         for one in linings(alcove, frames)
         for piece in one.pieces
     )
     return Model(title=title, bodies=(*walls, *pieces, *_standing(below, lift)))
 
 
-def slab(name: str, region: Region, frame: Frame, *, thick: float) -> Body:
+def slab(name: str, region: Region, frame: Frame, *, thick: float, stuff: Stuff = "lining") -> Body:
     """Make a piece: a region on the plane of its face, with its thickness behind it.
 
     Parameters
@@ -92,6 +98,8 @@ def slab(name: str, region: Region, frame: Frame, *, thick: float) -> Body:
         The plane of its face.
     thick
         Its thickness, > 0. [mm]
+    stuff
+        What it is.
 
     Returns
     -------
@@ -111,7 +119,7 @@ def slab(name: str, region: Region, frame: Frame, *, thick: float) -> Body:
     """
     face = [frame.at(x, y) for ring in region.rings for x, y in ring]
     back = [frame.at(x, y, -thick) for ring in region.rings for x, y in ring]
-    return _closed(name, "lining", region, face, back)
+    return _closed(name, stuff, region, face, back)
 
 
 def skin(name: str, stuff: Stuff, region: Region, frame: Frame) -> Body:

@@ -11,7 +11,8 @@ from typing import TypeAlias
 
 from gaugerod.core.base.geometry import Box, Region, bounds_of
 from gaugerod.core.cutting.faces import FaceOutline, outlines
-from gaugerod.core.cutting.pieces import Inside, InsideFace, Piece
+from gaugerod.core.cutting.pieces import Inside, Piece
+from gaugerod.core.job.fields import InsideFace
 from gaugerod.core.job.materials import System
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.survey.walls import FittedWall, Walls

@@ -4,15 +4,17 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from gaugerod.core.base.messages import Length, Message, Run
-from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
+from gaugerod.core.cutting.pieces import CutPlan, Inside, ModuleCount, Piece
+from gaugerod.core.cutting.products import counts_of
 from gaugerod.core.job.document import OnHand
 from gaugerod.core.job.materials import System, Trim, Use
+from gaugerod.core.job.products import MODULES, Accented, Products, modules_of
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.survey.walls import Walls
 from gaugerod.core.takeoff.beads import at_once
 from gaugerod.core.takeoff.dry import dry_needs
 from gaugerod.core.takeoff.needs import Need, bought
-from gaugerod.core.takeoff.order import Order, Quantities, TrimRun
+from gaugerod.core.takeoff.order import Order, OrderLine, ProductOrder, Quantities, TrimRun
 from gaugerod.core.takeoff.packages import share_of
 from gaugerod.core.takeoff.quantities import count_quantities
 from gaugerod.core.takeoff.reuse import spares_for
@@ -31,6 +33,7 @@ def take_off(
     *,
     insides: tuple[Inside, ...] = (),
     on_hand: tuple[OnHand, ...] = (),
+    accented: tuple[Accented, ...] = (),
 ) -> Order:
     """Count everything to buy for one alcove.
 
@@ -50,6 +53,8 @@ def take_off(
         Inside faces of niches and reveals. [mm]
     on_hand
         What is there already and is taken off.
+    accented
+        Other products that stand here and there: of these modules alone are bought.
 
     Returns
     -------
@@ -85,39 +90,59 @@ def take_off(
     seams = seam_runs(pieces, layout) if system.kind == "sheet" else ()
     quantities = count_quantities(pieces, fields, runs, walls, system, seams=seams, insides=insides)
     trims = tuple(_trims(runs, seams, system))
-    spares = spares_for(cuts.modules, system)
+    counts = counts_of(cuts, system.id)
+    products = Products(main=system, accented=accented)
     needs = (
-        _modules(cuts, system),
+        *(_modules(count, products) for count in counts),
         *(_trim(trim, plan, system) for trim, plan in zip(system.trim, trims, strict=True)),
         *wet_needs(quantities, system),
         *dry_needs(quantities, system),
     )
     lines = bought(needs, on_hand)
+    of_each = tuple(_of_product(count, lines, products) for count in counts)
     return Order(
         quantities=quantities,
         modules=cuts.modules,
-        spares=spares,
-        boxes=sum(line.count for line in lines if line.id == "modules"),
+        spares=sum(one.spares for one in of_each),
+        boxes=sum(one.boxes for one in of_each),
         lines=lines,
+        products=of_each,
         trims=tuple(length for plan in trims for length in plan.lengths),
         trim_counts=tuple(plan.count for plan in trims if plan.count.lengths),
         at_once=_at_once(quantities, system),
     )
 
 
-def _modules(cuts: CutPlan, system: System) -> Need:
-    breakage = share_of(cuts.modules, system.breakage)
-    spares = spares_for(cuts.modules, system)
-    total = cuts.modules + spares
+def _line_of(product: str, products: Products) -> str:
+    return MODULES if product == products.main.id else modules_of(product)
+
+
+def _of_product(
+    count: ModuleCount, lines: tuple[OrderLine, ...], products: Products
+) -> ProductOrder:
+    line = _line_of(count.product, products)
+    return ProductOrder(
+        product=count.product,
+        modules=count.modules,
+        spares=spares_for(count.modules, products.of(count.product)),
+        boxes=sum(one.count for one in lines if one.id == line),
+    )
+
+
+def _modules(count: ModuleCount, products: Products) -> Need:
+    system = products.of(count.product)
+    breakage = share_of(count.modules, system.breakage)
+    spares = spares_for(count.modules, system)
+    total = count.modules + spares
     return Need(
-        id="modules",
+        id=_line_of(system.id, products),
         name=system.name,
         pack="box",
         packages=Fraction(total, system.per_box),
         unit_price=system.price,
         sum=Message(
             "takeoff.modules",
-            modules=cuts.modules,
+            modules=count.modules,
             breakage=breakage,
             spares=spares - breakage,
             total=total,

@@ -138,12 +138,22 @@ class TrimCount:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ProductOrder:
+    """What is bought of the modules of one product."""
+
+    product: str
+    modules: int
+    spares: int
+    boxes: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
     """Everything to buy for one alcove.
 
     `modules` is what the pieces are cut from; `spares` come on top, for breakage and to
-    leave with the owner; `boxes` hold both. `at_once` is how many pieces may be buttered before
-    the first of them is hung, where they are glued.
+    leave with the owner; `boxes` hold both; `products` has them product by product. `at_once`
+    is how many pieces may be buttered before the first of them is hung, where they are glued.
     """
 
     quantities: Quantities
@@ -151,6 +161,7 @@ class Order:
     spares: int
     boxes: int
     lines: tuple[OrderLine, ...]
+    products: tuple[ProductOrder, ...] = ()
     trims: tuple[TrimStock, ...] = ()
     trim_counts: tuple[TrimCount, ...] = ()
     at_once: int | None = None

@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from gaugerod.core.cutting.fewest import fewest
-from gaugerod.core.cutting.pieces import Piece
+from gaugerod.core.cutting.pieces import CutPlan, Piece
 from gaugerod.core.cutting.plan import room_without_edges
 from gaugerod.core.job.materials import System
+from gaugerod.core.job.products import Products
 from gaugerod.core.takeoff.packages import share_of
 
 
@@ -83,6 +84,48 @@ def boxes_for(modules: int, system: System) -> int:
     """
     total = modules + spares_for(modules, system)
     return -(-total // system.per_box)
+
+
+def reuse_by_product(
+    pieces: Sequence[Piece], cuts: CutPlan, products: Products
+) -> tuple[Reuse, ...]:
+    """Tell what reuse saves of each product.
+
+    Parameters
+    ----------
+    pieces
+        All pieces, whole ones too. [mm]
+    cuts
+        How many modules of each product they are cut from.
+    products
+        The products.
+
+    Returns
+    -------
+    tuple of Reuse
+        One for each product that pieces are of, in the order of the counts. [cents]
+
+    Notes
+    -----
+    Source: own derivation, see `reuse_of`.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_system
+    >>> none = CutPlan(stock=(), modules=0, lower_bound=0, proven=True, cuts=0)
+    >>> reuse_by_product((), none, Products(main=sample_system()))
+    (Reuse(alone=0, edgeless=0, saved=0),)
+    """
+    if not cuts.counts:
+        return (reuse_of(pieces, cuts.modules, products.main),)
+    return tuple(
+        reuse_of(
+            [piece for piece in pieces if piece.product == one.product],
+            one.modules,
+            products.of(one.product),
+        )
+        for one in cuts.counts
+    )
 
 
 def reuse_of(pieces: Sequence[Piece], modules: int, system: System) -> Reuse:

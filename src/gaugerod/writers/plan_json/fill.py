@@ -1,5 +1,6 @@
 """From a plan to the parts of `plan.json`."""
 
+from collections.abc import Iterator
 from dataclasses import asdict
 from math import isfinite
 
@@ -8,6 +9,7 @@ from gaugerod.core.base.geometry import Box, Region, Ring
 from gaugerod.core.base.messages import Message
 from gaugerod.core.cutting.insides import pieces_inside
 from gaugerod.core.cutting.pieces import Inside, Mark, Piece, PieceEdge, Stock
+from gaugerod.core.cutting.products import counts_of
 from gaugerod.core.job.materials import System
 from gaugerod.core.options.option import Option
 from gaugerod.core.pipeline import Plan
@@ -36,7 +38,7 @@ def plan_json(plan: Plan, words: Catalogue, *, version: str) -> str:
         format=1,
         version=version,
         job=_job(plan, words),
-        products=(_product(plan.system),),
+        products=tuple(map(_product, plan.products.systems)),
         survey=_survey(plan.walls, words),
         walls=tuple(
             _wall(wall, layout)
@@ -49,7 +51,7 @@ def plan_json(plan: Plan, words: Catalogue, *, version: str) -> str:
             for piece in (*plan.pieces, *pieces_inside(plan.insides))
         ),
         stock=tuple(_stock(stock) for stock in plan.cuts.stock),
-        buy=(_buy(plan),),
+        buy=tuple(_buy(plan)),
         trims=tuple(to.TrimPart.model_validate(asdict(trim)) for trim in plan.order.trims),
         trim_counts=tuple(
             to.TrimCountPart.model_validate(asdict(count)) for count in plan.order.trim_counts
@@ -270,18 +272,20 @@ def _stock(stock: Stock) -> to.StockPart:
     )
 
 
-def _buy(plan: Plan) -> to.BuyPart:
-    return to.BuyPart(
-        product=plan.system.id,
-        modules=plan.cuts.modules,
-        lower_bound=plan.cuts.lower_bound,
-        proven=plan.cuts.proven,
-        alone=plan.reuse.alone,
-        edgeless=plan.reuse.edgeless,
-        saved=plan.reuse.saved,
-        spares=plan.order.spares,
-        boxes=plan.order.boxes,
-    )
+def _buy(plan: Plan) -> Iterator[to.BuyPart]:
+    counts = counts_of(plan.cuts, plan.system.id)
+    for count, reuse, order in zip(counts, plan.reuse, plan.order.products, strict=True):
+        yield to.BuyPart(
+            product=count.product,
+            modules=count.modules,
+            lower_bound=count.lower_bound,
+            proven=count.proven,
+            alone=reuse.alone,
+            edgeless=reuse.edgeless,
+            saved=reuse.saved,
+            spares=order.spares,
+            boxes=order.boxes,
+        )
 
 
 def _option(option: Option, plan: Plan, words: Catalogue) -> to.OptionPart:

@@ -77,3 +77,23 @@ def test_holds_are_those_of_what_the_material_has(facts: Facts, tiled: Facts) ->
     assert MATERIAL_MEASURES["adhesive-hours"](tiled) == []
     assert MATERIAL_MEASURES["cement-grout-hours"](tiled) == [Measured(value=72, unit="hours")]
     assert MATERIAL_MEASURES["epoxy-grout-hours"](tiled) == []
+
+
+def test_with_several_products_each_weighs_what_it_weighs(facts: Facts, tiled: Facts) -> None:
+    # Another product of the same size at 6 kg: a box of 4 is 24 kg, half of a module 3 kg.
+    heavy = facts.system.model_copy(
+        update={"id": "heavy", "name": "Heavy", "weight": 6.0, "per_box": 4}
+    )
+    mixed = replace(facts, others=(heavy,))
+    boxes = MATERIAL_MEASURES["box-weight"](mixed)
+    assert [one.where for one in boxes] == [facts.system.name, "Heavy"]
+    assert [one.value for one in boxes] == pytest.approx([12.0, 24.0])
+    narrow = [replace(p, product="heavy") if p.tag == "L2-2" else p for p in facts.pieces]
+    (found,) = MATERIAL_MEASURES["piece-weight"](replace(mixed, pieces=tuple(narrow)))
+    # Half of 200 x 300 of a module of 600 x 300: a sixth of 6 kg, over half of 1.5 kg.
+    assert found.where == "L2-2"
+    assert found.value == pytest.approx(1.0)
+    stone = tiled.system.model_copy(update={"id": "stone", "weight": 7.2})
+    loaded = said(replace(tiled, others=(stone,)), backer="plaster")
+    (load,) = MATERIAL_MEASURES["plaster-load"](loaded)
+    assert load.value == pytest.approx(2 * 20.30 + 5.6, abs=0.02)

@@ -1,5 +1,6 @@
 """Inside faces as pieces: on joints of the wall, in equal parts, turned, clear of grooves."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -9,8 +10,10 @@ from tests.laid_by_hand import field, grouted, keyed, layout, opening, rectangle
 from gaugerod.core.base.geometry import shape_of
 from gaugerod.core.cutting.insides import make_insides, pieces_inside
 from gaugerod.core.cutting.pieces import Inside, Piece
+from gaugerod.core.job.document import Accent
 from gaugerod.core.job.fields import Side, Turn
 from gaugerod.core.job.materials import System
+from gaugerod.core.job.products import Accented
 from gaugerod.core.setout.bonded import pattern_of
 from gaugerod.core.setout.lattice import module_side
 from gaugerod.core.setout.layout import Layout, placed_pattern
@@ -212,3 +215,54 @@ def test_parts_of_a_keyed_face_touch() -> None:
     back = made(lined_plain(keyed()), size=(650.0, 250.0))["back"]
     whole = shape_of(back.region)
     assert sum(shape_of(p.region).area for p in back.pieces) == pytest.approx(whole.area)
+
+
+# --- of other products --------------------------------------------------------------------------
+
+
+def in_a_niche(*rows: Mapping[str, object]) -> dict[str, Inside]:
+    """The faces of a niche of 300 by 300, with small tile where these rows of the table say so."""
+    system = grouted()
+    small = system.model_copy(update={"id": "small", "face": (150.0, 75.0)})
+    box = opening("niche", left=400, bottom=400, right=700, top=700)
+    on = walls(
+        wall("B", width=1500, ceiling=1400, openings=(replace(box, lined=True, depth=90.0),))
+    )
+    accented = [
+        Accented(where=Accent.model_validate({"material": "small", **row}), system=small)
+        for row in rows
+    ]
+    found = make_insides(laid(system), on, system, accented=accented)
+    return {inside.face: inside for inside in found}
+
+
+def of_small(found: dict[str, Inside]) -> set[str]:
+    products = {face: {piece.product for piece in one.pieces} for face, one in found.items()}
+    assert all(len(product) == 1 for product in products.values())
+    return {face for face, product in products.items() if product == {"small"}}
+
+
+def test_a_niche_may_be_lined_with_another_product() -> None:
+    every = {"sill", "head", "left", "right", "back"}
+    assert of_small(in_a_niche()) == set()
+    assert of_small(in_a_niche({"inside": "niche"})) == every
+    assert of_small(in_a_niche({"inside": "niche", "walls": ("B",)})) == every
+    assert of_small(in_a_niche({"inside": "niche", "walls": ("L",)})) == set()
+    assert of_small(in_a_niche({"inside": "other"})) == set()
+    assert of_small(in_a_niche({"walls": ("B",)})) == set()
+
+
+def test_or_some_of_its_faces_and_the_later_row_counts() -> None:
+    rows = {"inside": "niche", "faces": ("sill", "back")}, {"inside": "niche", "faces": ("head",)}
+    assert of_small(in_a_niche(*rows)) == {"sill", "back", "head"}
+
+
+def test_the_pieces_are_of_the_size_of_their_own_product() -> None:
+    large, small = in_a_niche(), in_a_niche({"inside": "niche", "faces": ("back",)})
+    assert [face for face in large if large[face] != small[face]] == ["back"]
+    assert small["back"].region == large["back"].region
+    (whole,) = large["back"].pieces
+    assert whole.size[0] > 150
+    assert all(max(piece.size) <= 150 and min(piece.size) <= 75 for piece in small["back"].pieces)
+    covered = sum(shape_of(piece.region).area for piece in small["back"].pieces)
+    assert 0.9 < covered / shape_of(small["back"].region).area < 1

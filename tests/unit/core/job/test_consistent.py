@@ -258,3 +258,42 @@ def test_offcuts_that_no_module_gave_are_refused(
 ) -> None:
     at, _, wrong = refused(edited(lambda job: job.update(offcut=offcuts)))
     assert (at, wrong.key) == (place, key)
+
+
+# --- several products ---------------------------------------------------------------------------
+
+TWO = Materials(
+    systems={"sample": LYING_ONLY, "other": LYING_ONLY.model_copy(update={"id": "other"})}
+)
+ROW = {"material": "other", "walls": ["B"]}
+
+
+def test_another_product_that_cannot_stand_there_is_refused(edited: Edited) -> None:
+    consistent(edited(lambda job: job["choices"].update(accent=[ROW])), TWO)
+    row = {"material": "other", "walls": ["Q"]}
+    at, where, wrong = refused(edited(lambda job: job["choices"].update(accent=[ROW, row])), TWO)
+    assert (at, where) == (("choices", "accent", 1, "walls", 0), "choices, accent 2, walls 1")
+    assert wrong == Message("job.unknown-wall", read="Q", known="L, B, R")
+
+
+def test_an_offcut_is_of_a_product_of_the_job(edited: Edited) -> None:
+    other = [held("a", ["400 mm", "300 mm"]) | {"material": "other"}]
+    at, _, wrong = refused(edited(lambda job: job.update(offcut=other)), TWO)
+    assert at == ("offcut", 0, "material")
+    assert wrong == Message("job.offcut-of-none", read="other", known="sample")
+
+    def with_row(job: dict[str, Any]) -> None:
+        job["choices"] |= {"accent": [ROW]}
+        job["offcut"] = other
+
+    consistent(edited(with_row), TWO)
+
+
+def test_what_is_on_hand_may_be_of_another_product(edited: Edited) -> None:
+    def change(job: dict[str, Any], rows: list[dict[str, Any]]) -> None:
+        job["choices"] |= {"accent": rows}
+        job["on_hand"] = [{"item": "modules-other", "count": 3}]
+
+    consistent(edited(lambda job: change(job, [ROW])), TWO)
+    at, _, wrong = refused(edited(lambda job: change(job, [])), TWO)
+    assert (at, wrong.key) == (("on_hand", 0, "item"), "job.unknown-item")

@@ -2,8 +2,11 @@ from dataclasses import replace
 
 import pytest
 
+from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Message, Money, Value
-from gaugerod.core.job.document import OffcutAtHand
+from gaugerod.core.cutting.make import make_pieces
+from gaugerod.core.job.document import Accent, OffcutAtHand
+from gaugerod.core.job.products import Accented
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.options.option import Options, Pick
 from gaugerod.core.options.weigh import choose, weigh
@@ -158,3 +161,38 @@ def test_offcuts_at_hand_save_modules_in_every_option() -> None:
     with_three = weigh(SHORT, WALLS, SYSTEM, RATES, offcuts=whole).options
     # Three that are as large as modules are as good as three modules.
     assert min(option.modules for option in with_three) == fewest - 3
+
+
+# --- several products ---------------------------------------------------------------------------
+
+
+def blue(**where: object) -> tuple[Accented, ...]:
+    system = SYSTEM.model_copy(update={"id": "blue", "price": 2 * SYSTEM.price})
+    row = Accent.model_validate({"material": "blue", **where})
+    return (Accented(where=row, system=system),)
+
+
+def test_another_product_is_counted_and_priced_in_every_option(options: Options) -> None:
+    banded = weigh(SHORT, WALLS, SYSTEM, RATES, accented=blue(walls=("B",))).options
+    cheapest = min(option.price for option in options.options)
+    assert all(option.price > cheapest for option in banded)
+    assert min(o.modules for o in banded) >= min(o.modules for o in options.options)
+
+
+def courses_of(layout: Layout) -> set[int]:
+    return {piece.course for piece in make_pieces(layout, WALLS, SYSTEM)}
+
+
+def test_layouts_without_the_course_are_left_out() -> None:
+    to_the_ceiling = JOB.choices.model_copy(update={"finish": "ceiling"})
+    high = set_out(WALLS, to_the_ceiling, SYSTEM, RATES.looks)
+    assert all(8 in courses_of(layout) for layout in high.layouts)
+    assert all(8 not in courses_of(layout) for layout in SHORT.layouts)
+    both = replace(high, layouts=SHORT.layouts + high.layouts)
+    band = blue(courses=(8,))
+    found = weigh(both, WALLS, SYSTEM, RATES, accented=band)
+    assert found == weigh(high, WALLS, SYSTEM, RATES, accented=band)
+    with pytest.raises(LayoutError) as caught:
+        weigh(both, WALLS, SYSTEM, RATES, accented=blue(courses=(9,)))
+    assert caught.value.message.key == "cutting.no-course"
+    assert caught.value.message.values["read"] == 9

@@ -7,8 +7,10 @@ import pytest
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box
 from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display, parse_length
+from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.sample import sample_tile
 from gaugerod.core.setout.bonded import pattern_of
+from gaugerod.core.sheet.accents import Sign
 from gaugerod.core.sheet.drawing import Area, Dimension, Drawing, Line, Text
 from gaugerod.core.sheet.elevation import draw_elevation, draw_face, level_stations
 from gaugerod.core.sheet.lettering import text_box
@@ -114,3 +116,50 @@ def test_a_pattern_is_dimensioned_to_the_plumb_line_it_is_struck_from(words: Cat
 
 def plumb(item: Line | Dimension) -> bool:
     return item.layer in {"course", "dimension"} and abs(item.start[0] - item.end[0]) < 1e-6
+
+
+# --- several products ---------------------------------------------------------------------------
+
+SIGNS = {"sample": Sign(letter="", name="Plain"), "blue": Sign(letter="X", name="Blue module")}
+
+
+def banded(course: int) -> tuple[Piece, ...]:
+    return tuple(
+        replace(piece, product="blue") if piece.course == course else piece
+        for piece in sample_pieces()
+    )
+
+
+def test_what_is_of_another_product_is_dotted_and_has_its_letter(words: Catalogue) -> None:
+    pieces = banded(2)
+    drawing = draw_elevation(sample_wall(), sample_layout(), pieces, words, signs=SIGNS)
+    items = [item for item in drawing.items if item.layer == "accent"]
+    dots = [item.region for item in items if isinstance(item, Area)]
+    blue = [piece for piece in pieces if piece.product == "blue"]
+    # One more is the swatch of the legend.
+    assert dots[:-1] == [piece.region for piece in blue]
+    said = {text.text for text in texts(drawing) if text.layer == "tag"}
+    assert said == {"X", *(f"{p.tag} X" if p in blue else p.tag for p in pieces)}
+    assert {"Plain", "Blue module"} <= {text.text for text in texts(drawing)}
+
+
+def test_a_legend_lies_over_all_else_and_in_the_bounds(words: Catalogue) -> None:
+    plain = drawn(words)
+    drawing = draw_elevation(sample_wall(), sample_layout(), banded(2), words, signs=SIGNS)
+    (name,) = (text for text in texts(drawing) if text.text == "Blue module")
+    assert text_box(name).bottom > plain.bounds.top - name.height
+    assert text_box(name).top < drawing.bounds.top
+    boxes = [text_box(text) for text in texts(drawing)]
+    assert [pair for pair in combinations(boxes, 2) if overlap(*pair)] == []
+
+
+def test_a_wall_of_the_main_product_alone_has_no_legend(words: Catalogue) -> None:
+    pieces, layout = sample_pieces(), sample_layout()
+    assert draw_elevation(sample_wall(), layout, pieces, words, signs=SIGNS) == drawn(words)
+
+
+def test_a_face_shows_the_products_too(words: Catalogue) -> None:
+    drawing = draw_face(sample_wall(), sample_layout(), banded(1), words, signs=SIGNS)
+    blue = [piece for piece in banded(1) if piece.product == "blue"]
+    assert sum(item.layer == "accent" for item in drawing.items) == len(blue) + 1
+    assert "Blue module" in {text.text for text in texts(drawing)}

@@ -3,7 +3,7 @@ import pytest
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import bounds_of
 from gaugerod.core.base.lengths import METRIC
-from gaugerod.core.cutting.pieces import InsideFace
+from gaugerod.core.job.fields import InsideFace
 from gaugerod.core.sheet.drawing import Area, Drawing
 from gaugerod.core.sheet.inside import with_sketch
 from gaugerod.core.sheet.piece import draw_piece

@@ -12,6 +12,7 @@ from tests.laid_by_hand import piece as hand_piece
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box, Region, bounds_of, shape_of
 from gaugerod.core.base.lengths import METRIC
+from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.sheet.drawing import Area, Drawing, Line
 from gaugerod.core.sheet.picture import draw_picture
@@ -189,3 +190,18 @@ def _ring(box: Box) -> tuple[tuple[float, float], ...]:
 
 def _slug(made: Plan) -> str:
     return "niche-tile" if made.insides else "alcove-1962"
+
+
+def test_what_is_of_another_product_is_darker() -> None:
+    made = alcove(L, B, R)
+    own = tuple(replace(piece, product=made.system.id) for piece in made.pieces)
+    blue = tuple(replace(p, product="blue") if p.wall == "B" else p for p in own)
+
+    def tones(pieces: tuple[Piece, ...]) -> list[float]:
+        items = drawn(replace(made, pieces=pieces)).items
+        found = [item.tone for item in items if isinstance(item, Area) and item.layer == "lining"]
+        return [tone for tone in found if tone is not None]
+
+    more = [b - a for a, b in zip(tones(own), tones(blue), strict=True)]
+    assert sorted(more)[:2] == [0, 0]
+    assert 0.1 < max(more) < 0.5

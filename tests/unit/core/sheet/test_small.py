@@ -1,3 +1,4 @@
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -48,3 +49,15 @@ def test_holes_openings_and_names_go_with_their_wall(drawing: Drawing) -> None:
     assert back.left < box.left < box.right < back.right
     crossed = [item for item in drawing.items if isinstance(item, Line) and item.layer == "opening"]
     assert {line.start[0] for line in crossed} == {box.left}
+
+
+def test_what_is_of_another_product_is_dotted() -> None:
+    main = MADE.pieces[0].product
+    blue = tuple(
+        replace(piece, product="blue") if piece.course == 2 else piece for piece in MADE.pieces
+    )
+    plain = draw_small("a", MADE.walls, MADE.pieces, words_in(INCHES), main=main)
+    assert not any(item.layer == "accent" for item in plain.items)
+    found = draw_small("a", MADE.walls, blue, words_in(INCHES), main=main)
+    dots = [item for item in found.items if item.layer == "accent"]
+    assert len(dots) == sum(piece.course == 2 for piece in MADE.pieces) > 0

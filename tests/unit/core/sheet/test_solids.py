@@ -112,3 +112,19 @@ def test_a_seat_is_a_closed_body_and_no_tub_is_none() -> None:
     assert is_closed(bodies["seat 1"])
     bare = [replace(one, parts=("floor",)) for one in (L, B, R)]
     assert {body.name for body in modelled(*bare)} & {"tub", "basin", "seat 1"} == set()
+
+
+def test_what_is_of_another_product_is_of_another_stuff() -> None:
+    on = wall("B", width=1500, ceiling=1400)
+    gross = rectangle(left=0, bottom=0, right=1500, top=1200)
+    own = replace(hand_piece(rectangle(left=0, bottom=0, right=600, top=300)), product=keyed().id)
+    pieces = (replace(own, tag="own"), replace(own, tag="blue", product="blue"))
+    made = Alcove(
+        walls=walls(on),
+        layout=layout(field("B", gross, ends=("butts", "runs behind"))),
+        pieces=pieces,
+        insides=(),
+        system=keyed(),
+    )
+    stuff = {body.name: body.stuff for body in model_of(made, "Alcove").bodies}
+    assert (stuff["own"], stuff["blue"]) == ("lining", "accent")

@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 from tests.laid_by_hand import (
     cut_plan,
@@ -13,8 +15,10 @@ from tests.laid_by_hand import (
 )
 from tests.takeoff_words import said
 
-from gaugerod.core.job.document import OnHand
+from gaugerod.core.cutting.pieces import ModuleCount
+from gaugerod.core.job.document import Accent, OnHand
 from gaugerod.core.job.materials import System
+from gaugerod.core.job.products import Accented
 from gaugerod.core.takeoff.count import take_off
 from gaugerod.core.takeoff.order import Order, OrderLine
 
@@ -198,3 +202,64 @@ def test_boards_go_behind_the_whole_field() -> None:
     board = {"name": "Board", "size": (1500, 900), "price": 14}
     lines = lines_of(ordered(keyed(backer=board)))
     assert lines["backer"].count == 2  # 1500 x 1200, 900 and 300 high
+
+
+# --- several products ---------------------------------------------------------------------------
+
+
+def of_two(main: int, slate: int, *on_hand: OnHand) -> Order:
+    """The order for a wall with modules of two products; boxes of slate hold 4 and cost more."""
+    tile, system = grouted(), grouted(id="slate", name="Slate", per_box=4, price=90, spares=2)
+    rows = (Accented(where=Accent(material="slate", courses=(2,)), system=system),)
+    named = {tile.id: main, "slate": slate}
+    cuts = replace(
+        cut_plan(modules=main + slate),
+        counts=tuple(
+            ModuleCount(product=of, modules=count, lower_bound=count, proven=True)
+            for of, count in named.items()
+            if count
+        ),
+    )
+    return take_off(
+        tuple(piece(region) for region in GROUTED),
+        cuts,
+        layout(field("B", BACK, ends=("butts", "runs behind"))),
+        walls(wall("B", width=1500, ceiling=1400)),
+        tile,
+        on_hand=on_hand,
+        accented=rows,
+    )
+
+
+def test_each_product_has_its_own_line_breakage_spares_and_boxes() -> None:
+    # Slate: 5 + 1 of 5 % + 2 = 8 in boxes of 4; the main one: 10 + 1 + 1 = 12 in boxes of 8.
+    order = of_two(10, 5)
+    tile = grouted().id
+    assert [(p.product, p.modules, p.spares, p.boxes) for p in order.products] == [
+        (tile, 10, 2, 2),
+        ("slate", 5, 3, 2),
+    ]
+    assert (order.modules, order.spares, order.boxes) == (15, 5, 4)
+    line = lines_of(order)["modules-slate"]
+    assert (line.name, line.count, line.unit_price) == ("Slate", 2, 9_000)
+    assert said(line).startswith("5 modules to cut from + 1 for breakage + 2 spare ")
+    assert " = 8 / 4 a box" in said(line)
+    assert [line.id for line in order.lines][:2] == ["modules", "modules-slate"]
+
+
+def test_what_is_on_hand_is_of_its_own_product() -> None:
+    held = OnHand(item="modules-slate", count=8, same_lot=True)
+    assert [one.boxes for one in of_two(10, 5, held).products] == [2, 0]
+    other = OnHand(item="modules", count=8, same_lot=True)
+    assert [one.boxes for one in of_two(10, 5, other).products] == [1, 2]
+
+
+def test_of_a_product_that_stands_nowhere_nothing_is_bought() -> None:
+    order = of_two(0, 15)
+    assert [one.product for one in order.products] == ["slate"]
+    assert "modules" not in lines_of(order)
+
+
+def test_one_product_has_one_row() -> None:
+    (only,) = ordered(grouted(), modules=12).products
+    assert (only.modules, only.spares, only.boxes) == (12, 2, 2)

@@ -14,7 +14,8 @@ from tests.laid_by_hand import (
 )
 
 from gaugerod.core.base.geometry import Box, Region, disc, regions_of, shape_of
-from gaugerod.core.cutting.pieces import Inside, InsideFace, Piece, PieceEdge, PieceHole
+from gaugerod.core.cutting.pieces import Inside, Piece, PieceEdge, PieceHole
+from gaugerod.core.job.fields import InsideFace
 from gaugerod.core.job.materials import System
 from gaugerod.core.survey.walls import FittedOpening
 from gaugerod.core.takeoff.order import Quantities
