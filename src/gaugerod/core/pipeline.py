@@ -58,7 +58,15 @@ class Plan:
     done: frozenset[str] = frozenset()
 
 
-def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed: int = 0) -> Plan:
+def plan(
+    job: Job,
+    materials: Materials,
+    rules: Rules,
+    rates: RateTable,
+    *,
+    seed: int = 0,
+    proven: bool = True,
+) -> Plan:
     """Plan one alcove, from its readings to its days and checks.
 
     Parameters
@@ -73,6 +81,8 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
         The shop's hours and prices.
     seed
         Seed for stages that draw lots.
+    proven
+        Whether to look for the fewest modules, and prove them; else they are planned at once.
 
     Returns
     -------
@@ -101,14 +111,23 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     rates = rates_for(rates, job)
     walls = fit_walls(job)
     short = laid_out(walls, job.choices, system, rates.looks)
-    options = weigh(short, walls, system, rates, seed=seed, on_hand=job.on_hand, offcuts=job.offcut)
+    options = weigh(
+        short,
+        walls,
+        system,
+        rates,
+        seed=seed,
+        on_hand=job.on_hand,
+        offcuts=job.offcut,
+        proven=proven,
+    )
     chosen = choose(options, job.choices.pick)
     layout = chosen.layout
     pieces = make_pieces(layout, walls, system)
     insides = make_insides(layout, walls, system)
     every = (*pieces, *pieces_inside(insides))
-    cuts = plan_cuts(every, system, at_hand=job.offcut)
-    reuse = reuse_of(every, cuts.modules, system)
+    cuts = plan_cuts(every, system, at_hand=job.offcut, proven=proven)
+    reuse = reuse_of(every, cuts.modules, system, proven=proven)
     order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=job.on_hand)
     price = price_job(order, cuts, rates, system)
     zone, region = job.timezone, job.site.region

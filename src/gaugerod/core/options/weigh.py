@@ -29,6 +29,7 @@ def weigh(
     seed: int = 0,
     on_hand: tuple[OnHand, ...] = (),
     offcuts: tuple[OffcutAtHand, ...] = (),
+    proven: bool = True,
 ) -> Options:
     """Weigh every layout of a short list and name the picks.
 
@@ -48,6 +49,8 @@ def weigh(
         What is there already and need not be bought.
     offcuts
         Offcuts from elsewhere, cut up before a module is begun. [mm]
+    proven
+        Whether to look for the fewest modules of each; else they are planned at once.
 
     Returns
     -------
@@ -73,7 +76,16 @@ def weigh(
     'A'
     """
     weighed = [
-        _weigh(layout, walls, system, rates, seed=seed, on_hand=on_hand, offcuts=offcuts)
+        _weigh(
+            layout,
+            walls,
+            system,
+            rates,
+            seed=seed,
+            on_hand=on_hand,
+            offcuts=offcuts,
+            proven=proven,
+        )
         for layout in short.layouts
     ]
     kept = [option for option in weighed if not _beaten(option, weighed)]
@@ -140,10 +152,11 @@ def _weigh(
     seed: int,
     on_hand: tuple[OnHand, ...],
     offcuts: tuple[OffcutAtHand, ...],
+    proven: bool,
 ) -> _Weighed:
     pieces = make_pieces(layout, walls, system)
     insides = make_insides(layout, walls, system)
-    cuts = plan_cuts((*pieces, *pieces_inside(insides)), system, at_hand=offcuts)
+    cuts = plan_cuts((*pieces, *pieces_inside(insides)), system, at_hand=offcuts, proven=proven)
     order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=on_hand)
     price = price_job(order, cuts, rates, system)
     return _Weighed(

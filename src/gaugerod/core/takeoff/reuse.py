@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from gaugerod.core.cutting.fewest import fewest
+from gaugerod.core.cutting.fewest import at_once, fewest
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.cutting.plan import room_without_edges
 from gaugerod.core.job.materials import System
@@ -85,7 +85,9 @@ def boxes_for(modules: int, system: System) -> int:
     return -(-total // system.per_box)
 
 
-def reuse_of(pieces: Sequence[Piece], modules: int, system: System) -> Reuse:
+def reuse_of(
+    pieces: Sequence[Piece], modules: int, system: System, *, proven: bool = True
+) -> Reuse:
     """Tell what reuse saves, and what a plan would claim that ignores which edges are kept.
 
     Parameters
@@ -96,6 +98,8 @@ def reuse_of(pieces: Sequence[Piece], modules: int, system: System) -> Reuse:
         How many modules they are cut from.
     system
         The module, its box and its price.
+    proven
+        Whether to look for the fewest modules without edges; else they are planned at once.
 
     Returns
     -------
@@ -114,6 +118,7 @@ def reuse_of(pieces: Sequence[Piece], modules: int, system: System) -> Reuse:
     Reuse(alone=0, edgeless=0, saved=0)
     """
     alone = len(pieces)
-    edgeless = len(fewest(room_without_edges(pieces, system)).trees)
+    bare = room_without_edges(pieces, system)
+    edgeless = len((fewest if proven else at_once)(bare).trees)
     boxes = boxes_for(alone, system) - boxes_for(modules, system)
     return Reuse(alone=alone, edgeless=edgeless, saved=boxes * system.price)
