@@ -16,6 +16,7 @@ from gaugerod.core.cutting.covering import Covering
 from gaugerod.core.cutting.greedy import greedy, saw_cuts
 from gaugerod.core.cutting.guillotine import TooMuchError, Worths
 from gaugerod.core.cutting.near_patterns import one_plan
+from gaugerod.core.cutting.pruning import pruned
 from gaugerod.core.cutting.rooms import Kind, Leaf, Room, Tree, leaves, whole
 from gaugerod.core.cutting.strips import good_patterns
 
@@ -43,11 +44,11 @@ class Fewest:
     """The cuts of each module, the piece that each slot gives, and a bound that none goes under.
 
     `kinds` has, for each module and each of its slots in the order of `leaves`, the kind of
-    the piece that is cut there, or nothing where the slot is left.
+    the piece that is cut there.
     """
 
     trees: tuple[Tree, ...]
-    kinds: tuple[tuple[int | None, ...], ...]
+    kinds: tuple[tuple[int, ...], ...]
     bound: int
 
 
@@ -189,16 +190,21 @@ def worths_by_area(room: Room) -> tuple[int, ...]:
 
 
 def _worked(trees: Sequence[Tree], room: Room, bound: int) -> Fewest:
-    """Say what each slot gives; a module that gives nothing is none."""
+    """Say what each slot gives; a slot that gives nothing is none, nor is such a module."""
     given = zip(trees, _given(trees, room), strict=True)
-    used = [(tree, kinds) for tree, kinds in given if any(kind is not None for kind in kinds)]
-    return Fewest(
-        trees=tuple(tree for tree, _ in used), kinds=tuple(kinds for _, kinds in used), bound=bound
-    )
+    used = [pruned(tree, kinds, whole(room), room) for tree, kinds in given]
+    kept = tuple(tree for tree in used if tree)
+    return Fewest(trees=kept, kinds=tuple(_kinds(tree, room) for tree in kept), bound=bound)
+
+
+def _kinds(tree: Tree, room: Room) -> tuple[int, ...]:
+    slots = leaves(tree, whole(room), room.kerf)
+    return tuple(room.ways[leaf.way][0] for leaf, _ in slots if leaf)
 
 
 def _cuts(trees: Sequence[Tree], room: Room) -> int:
-    return sum(saw_cuts(tree, room) for tree in trees)
+    """Count the cuts that the pieces of a plan need."""
+    return sum(saw_cuts(tree, room) for tree in _worked(trees, room, 0).trees)
 
 
 def _completed(trees: tuple[Tree, ...], room: Room) -> tuple[Tree, ...]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from gaugerod.core.cutting.bar_program import Effort
 from gaugerod.core.cutting.fewest import Fewest, at_once, fewest, grown, worths_by_area, worths_of
 from gaugerod.core.cutting.guillotine import TooMuchError, Worths
+from gaugerod.core.cutting.pruning import pruned
 from gaugerod.core.cutting.rooms import Part, Room, Tree, leaves, whole
 
 FILLING = 3_000_000_000
@@ -21,7 +22,7 @@ class Filled:
     """
 
     trees: dict[int, Tree]
-    kinds: dict[int, tuple[int | None, ...]]
+    kinds: dict[int, tuple[int, ...]]
     rest: Fewest
 
 
@@ -66,7 +67,7 @@ def filled(room: Room, held: Sequence[Part], *, known: int = 0, proven: bool = T
     effort = Effort(FILLING)
     left = list(room.demand)
     trees: dict[int, Tree] = {}
-    kinds: dict[int, tuple[int | None, ...]] = {}
+    kinds: dict[int, tuple[int, ...]] = {}
     for number in sorted(range(len(held)), key=lambda n: -held[n].right * held[n].top):
         part = held[number]
         wanted = [one * (count > 0) for one, count in zip(worth, left, strict=True)]
@@ -75,8 +76,9 @@ def filled(room: Room, held: Sequence[Part], *, known: int = 0, proven: bool = T
         except TooMuchError:
             continue
         given = _taken(tree, part, room, left)
-        if any(kind is not None for kind in given):
-            trees[number], kinds[number] = tree, given
+        taken = tuple(kind for kind in given if kind is not None)
+        if taken:
+            trees[number], kinds[number] = pruned(tree, given, part, room), taken
     left_over = replace(room, demand=tuple(left))
     rest = fewest(left_over, known=0 if held else known) if proven else at_once(left_over)
     if held:

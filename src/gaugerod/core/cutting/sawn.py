@@ -46,7 +46,7 @@ class Bench:
 
 
 def saw(
-    tree: Tree, cut: Iterable[tuple[Need, Kind] | None], bench: Bench, *, stock: Stock
+    tree: Tree, cut: Iterable[tuple[Need, Kind]], bench: Bench, *, stock: Stock
 ) -> tuple[Stock, int]:
     """Saw one module, or an offcut, up.
 
@@ -55,7 +55,7 @@ def saw(
     tree
         Its cuts, in units.
     cut
-        For each slot of the tree the piece that is cut from it, also in units, or nothing. [mm]
+        For each slot of the tree the piece that is cut from it, also in units. [mm]
     bench
         What it is sawn on: units and kerf. [mm]
     stock
@@ -87,11 +87,10 @@ def saw(
     box = Box(left=0.0, bottom=0.0, right=stock.size[0], top=stock.size[1])
     slots = iter(cut)
     for leaf, part, free in _parts(tree, bench.part(stock), box, bench):
-        slot = next(slots) if leaf else None
-        if slot is None:
+        if leaf is None:
             rests.append((free, _kept(part)))
             continue
-        need, kind = slot
+        need, kind = next(slots)
         turned = not gives(kind, part)
         at = _seat(_turned(need) if turned else need, part, free, bench.shed_by)
         size = need.width, need.height
