@@ -157,6 +157,29 @@ def test_a_material_of_ones_own_lies_beside_the_job(run: Run, job: Path, tmp_pat
     assert "Material: My own wall tile" in result.stdout
 
 
+def test_a_saw_that_takes_nothing_away_is_planned_for(run: Run, job: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "materials"
+    folder.mkdir()
+    assert "kerf = 2\n" in TILE
+    (folder / "mine.toml").write_text(TILE.replace("kerf = 2\n", "kerf = 0\n"), encoding="utf-8")
+    text = job.read_text(encoding="utf-8")
+    job.write_text(text.replace("keyed-24x12", "tile-600x300"), encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert (result.exit_code, result.stderr) == (0, "")
+    plan = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
+    assert plan["buy"][0]["proven"]
+
+
+def test_an_offcut_of_next_to_nothing_changes_nothing(run: Run, job: Path, tmp_path: Path) -> None:
+    assert run("plan", job, "--out", tmp_path / "one").exit_code == 0
+    speck = '\n[[offcut]]\nname = "speck"\nsize = ["1/64", "1/64"]\n'
+    job.write_text(job.read_text(encoding="utf-8") + speck, encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "two")
+    assert (result.exit_code, result.stderr) == (0, "")
+    plans = [json.loads((tmp_path / n / "plan.json").read_text("utf-8")) for n in ("one", "two")]
+    assert plans[0]["buy"] == plans[1]["buy"]
+
+
 def test_corner_channels_are_set_first_and_nobody_laps(run: Run, job: Path, tmp_path: Path) -> None:
     folder = tmp_path / "materials"
     folder.mkdir()

@@ -65,7 +65,8 @@ def plan_cuts(
     Raises
     ------
     MaterialError
-        A piece is larger than the module, or would keep both ends of one that is longer.
+        A piece has no size, is larger than the module, or would keep both ends of one that is
+        longer.
 
     Notes
     -----
@@ -209,9 +210,11 @@ def _bits(sides: frozenset[Side]) -> int:
 
 def _can_be_cut(need: Need, kind: Kind, room: Room) -> None:
     """Refuse a piece that no module can give."""
-    if not gives(kind, whole(room)):
+    none = min(kind.width, kind.height) <= 0
+    if none or not gives(kind, whole(room)):
         larger = kind.width > room.width or kind.height > room.height
         key = "cutting.too-large" if larger else "cutting.cannot-keep"
+        key = "cutting.nothing" if none else key
         size = {"width": Length(need.width), "height": Length(need.height)}
         raise MaterialError(Message(key, piece=need.tag, **size))
 

@@ -6,6 +6,7 @@ from math import floor
 from types import MappingProxyType
 
 from gaugerod.core.base.geometry import SNAP, Box
+from gaugerod.core.base.lettering import letters
 from gaugerod.core.cutting.bound import Need
 from gaugerod.core.cutting.pieces import Offcut, Placed, SawCut, Stock
 from gaugerod.core.cutting.rooms import Cut, Kind, Leaf, Part, Room, Tree, gives
@@ -120,7 +121,7 @@ def saw(
 
 def _named(stock: Stock, place: int) -> str:
     """Name an offcut after what it is left of."""
-    letter = chr(ord("a") + place - 1)
+    letter = letters(place - 1)
     if stock.source == "offcut":
         return f"{stock.id}-{letter}"
     return f"O-{stock.id.removeprefix('M-')}{letter}"

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import reduce
 from math import floor
 
+from gaugerod.core.base.lettering import letters
 from gaugerod.core.base.messages import Length, Message, Money
 from gaugerod.core.cutting.insides import make_insides, pieces_inside
 from gaugerod.core.cutting.make import make_pieces
@@ -225,7 +226,7 @@ def _name_picks(ranked: Sequence[_Weighed]) -> Iterator[Option]:
     )
     for place, option in enumerate(ranked):
         yield Option(
-            id=chr(ord("A") + place),
+            id=letters(place).upper(),
             layout=option.layout,
             pieces=option.pieces,
             cuts=option.cuts,
