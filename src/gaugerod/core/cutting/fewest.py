@@ -31,7 +31,7 @@ ROUNDS = 300
 HAIR = 1e-6
 SEARCHING = 6_000_000_000
 """Work that is done for fractions of patterns. [table cells]"""
-PRICING = 3_000_000_000
+PRICING = 300_000_000
 """Work that is done for the worth of the best pattern. [table cells]"""
 BLOCK = 10_000_000
 """Pairs of kinds that are compared at once."""

@@ -1,5 +1,6 @@
 """The worth of the best pattern of cuts, exactly: any number of stages, every edge kept."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import cycle, product
 from math import prod
@@ -15,7 +16,7 @@ Ints = NDArray[np.int64]
 
 LARGEST = 2**26
 """No table has more cells: half a gigabyte."""
-ALONE = 3_000_000_000
+ALONE = 300_000_000
 """Work that is done for one table if nothing else is said. [table cells]"""
 _SPLITS = ((0, 0, 0), (1, 1, 0), (2, 0, 2), (3, 1, 2))
 """Factory edges across of a part, and of its first and second part: none, left, right, both."""
@@ -150,16 +151,20 @@ def _split(first: Ints, second: Ints, sizes: Ints, i: int, least: int) -> Iterat
 
 
 def _reachable(room: Room, worth: Sequence[int], *, across: bool) -> Ints:
-    """Return nought, every sum of padded sizes within the module, and the module's own."""
+    """Return nought, every sum of padded sizes within the module, and the module's own.
+
+    No more of a size than pieces that have it are wanted: no plan cuts more side by side.
+    """
     most = (room.width if across else room.height) + room.kerf
-    sizes: set[int] = set()
+    sizes: Counter[int] = Counter()
     for number, kind in room.ways:
         if worth[number]:
             found = (needed(kind, edges) for edges in range(16))
-            sizes.update(size[not across] + room.kerf for size in found if size)
+            for own in {size[not across] + room.kerf for size in found if size}:
+                sizes[own] += room.demand[number]
     reach, within = 1, (1 << most + 1) - 1
-    for padded in sorted(sizes):
-        for _ in range(most // padded):
+    for padded, wanted in sorted(sizes.items()):
+        for _ in range(min(most // padded, wanted)):
             reach |= reach << padded & within
     bits = (reach >> place & 1 for place in range(most + 1))
     return np.array([*(place for place, bit in enumerate(bits) if bit and place < most), most])

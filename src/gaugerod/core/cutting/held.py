@@ -9,7 +9,7 @@ from gaugerod.core.cutting.guillotine import TooMuchError, Worths
 from gaugerod.core.cutting.pruning import pruned
 from gaugerod.core.cutting.rooms import Part, Room, Tree, leaves, whole
 
-FILLING = 3_000_000_000
+FILLING = 300_000_000
 """Work that is done to fill all offcuts, and again to bound what they hold. [table cells]"""
 
 

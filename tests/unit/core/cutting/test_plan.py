@@ -158,6 +158,13 @@ def test_slivers_are_planned_as_they_are(kerf: float) -> None:
     assert (plan.modules, plan.proven) == (1, True)
 
 
+def test_slivers_as_long_as_the_module_take_little_work() -> None:
+    # One runs from left to right, the other from bottom to top: one module cannot give both.
+    slivers = [piece("a", 0.05, 300), piece("b", 600, 0.05), piece("c", 590, 290)]
+    plan = plan_cuts(slivers, with_cutting(kerf=0.0))
+    assert (plan.modules, plan.proven) == (2, True)
+
+
 def test_without_a_kerf_halves_fill_a_module() -> None:
     halves = [piece(tag, 300, 300) for tag in "abcde"]
     plan = plan_cuts(halves, with_cutting(kerf=0.0))

@@ -1,5 +1,7 @@
 """Cuts that no piece needs, by hand."""
 
+import random
+
 import pytest
 from tests.checkers.boxes import Boxes, planned
 from tests.checkers.cut_plan import Want
@@ -90,6 +92,29 @@ def test_without_a_kerf_four_pieces_take_no_more_cuts_than_each_alone() -> None:
     plan = planned(Boxes(size=(24, 12), kerf=0, wants=wants))
     assert plan.modules == 1
     assert plan.cuts <= 8
+
+
+def test_random_rooms_without_a_kerf_take_no_more_cuts_than_each_piece_alone() -> None:
+    for seed in range(40):
+        draw = random.Random(seed)  # noqa: S311  # lots for a test, not secrets
+        sizes = [(draw.randint(2, 24), draw.randint(2, 12)) for _ in range(draw.randint(2, 8))]
+        wants = tuple(Want(*size, frozenset()) for size in sizes)
+        plan = planned(Boxes(size=(24, 12), kerf=0, wants=wants))
+        assert plan.cuts <= sum((wide < 24) + (high < 12) for wide, high in sizes), seed
+
+
+def test_one_module_more_may_save_a_cut() -> None:
+    # Full-height strips: a module takes one cut less than it gives strips, and one more if
+    # any is left over. Three long ones lie in three modules at least, each with one of the short
+    # ones at most: six strips and no module filled, six cuts. In four modules the short ones
+    # fill one, 33 + 33 + 34, with two cuts, and each long one takes one: five.
+    long, short, rest = Kind(60, 50, 0), Kind(33, 50, 0), Kind(34, 50, 0)
+    here = Room(width=100, height=50, kerf=0, kinds=(long, short, rest), demand=(3, 2, 1))
+    found = fewest(here)
+    assert (len(found.trees), found.bound) == (3, 3)
+    assert sum(saw_cuts(tree, here) for tree in found.trees) == 6
+    four = [Leaf(0)] * 3 + [Cut(True, 33, Leaf(1), Cut(True, 33, Leaf(1), Leaf(2)))]
+    assert sum(saw_cuts(tree, here) for tree in four) == 5
 
 
 def test_slots_that_give_nothing_are_left_out() -> None:
