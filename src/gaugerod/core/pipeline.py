@@ -107,8 +107,52 @@ def plan(
     >>> len(made.pieces), made.layout.walls[1].centring
     (35, 'module')
     """
-    system = materials.systems[job.choices.material]
-    rates = rates_for(rates, job)
+    system, rates = materials.systems[job.choices.material], rates_for(rates, job)
+    walls, options, chosen = _chosen(job, system, rates, seed=seed, proven=proven)
+    layout = chosen.layout
+    pieces = make_pieces(layout, walls, system)
+    insides = make_insides(layout, walls, system)
+    every = (*pieces, *pieces_inside(insides))
+    cuts = plan_cuts(every, system, at_hand=job.offcut, proven=proven)
+    order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=job.on_hand)
+    price = price_job(order, cuts, rates, system)
+    days = _days(order, price, system, job, rates)
+    return Plan(
+        job=job,
+        system=system,
+        walls=walls,
+        options=options,
+        chosen=chosen,
+        layout=layout,
+        pieces=pieces,
+        insides=insides,
+        cuts=cuts,
+        reuse=reuse_of(every, cuts.modules, system, proven=proven),
+        order=order,
+        rates=rates,
+        price=price,
+        spread=spread_of(price, rates, seed=seed),
+        agreement=agree(price, job, rates, rules.place),
+        days=days,
+        findings=check(
+            job=job,
+            walls=walls,
+            layout=layout,
+            pieces=pieces,
+            insides=insides,
+            cuts=cuts,
+            order=order,
+            days=days,
+            system=system,
+            rules=rules,
+        ),
+    )
+
+
+def _chosen(
+    job: Job, system: System, rates: RateTable, *, seed: int, proven: bool
+) -> tuple[Walls, Options, Option]:
+    """Fit the walls, weigh the layouts and choose one."""
     walls = fit_walls(job)
     short = laid_out(walls, job.choices, system, rates.looks)
     options = weigh(
@@ -121,45 +165,9 @@ def plan(
         offcuts=job.offcut,
         proven=proven,
     )
-    chosen = choose(options, job.choices.pick)
-    layout = chosen.layout
-    pieces = make_pieces(layout, walls, system)
-    insides = make_insides(layout, walls, system)
-    every = (*pieces, *pieces_inside(insides))
-    cuts = plan_cuts(every, system, at_hand=job.offcut, proven=proven)
-    reuse = reuse_of(every, cuts.modules, system, proven=proven)
-    order = take_off(pieces, cuts, layout, walls, system, insides=insides, on_hand=job.on_hand)
-    price = price_job(order, cuts, rates, system)
+    return walls, options, choose(options, job.choices.pick)
+
+
+def _days(order: Order, price: Price, system: System, job: Job, rates: RateTable) -> Days:
     zone, region = job.timezone, job.site.region
-    days = plan_days(order, price, system, week_of(job), rates=rates, timezone=zone, region=region)
-    findings = check(
-        job=job,
-        walls=walls,
-        layout=layout,
-        pieces=pieces,
-        insides=insides,
-        cuts=cuts,
-        order=order,
-        days=days,
-        system=system,
-        rules=rules,
-    )
-    return Plan(
-        job=job,
-        system=system,
-        walls=walls,
-        options=options,
-        chosen=chosen,
-        layout=layout,
-        pieces=pieces,
-        insides=insides,
-        cuts=cuts,
-        reuse=reuse,
-        order=order,
-        rates=rates,
-        price=price,
-        spread=spread_of(price, rates, seed=seed),
-        agreement=agree(price, job, rates, rules.place),
-        days=days,
-        findings=findings,
-    )
+    return plan_days(order, price, system, week_of(job), rates=rates, timezone=zone, region=region)

@@ -16,7 +16,7 @@ Ints = NDArray[np.int64]
 
 LARGEST = 2**26
 """No table has more cells: half a gigabyte."""
-ALONE = 300_000_000
+ALONE = 1_000_000_000
 """Work that is done for one table if nothing else is said. [table cells]"""
 _SPLITS = ((0, 0, 0), (1, 1, 0), (2, 0, 2), (3, 1, 2))
 """Factory edges across of a part, and of its first and second part: none, left, right, both."""
