@@ -39,7 +39,7 @@ def pruned(tree: Tree, given: Iterable[int | None], part: Part, room: Room) -> T
     >>> room = Room(width=90, height=50, kerf=0, kinds=(Kind(30, 50, 0),), demand=(1,))
     >>> three = Cut(True, 30, Leaf(0), Cut(True, 30, Leaf(0), Leaf(0)))
     >>> pruned(three, [0, None, None], whole(room), room)
-    Leaf(way=0)
+    Cut(upright=True, at=30, first=Leaf(way=0), second=None)
     """
     return _pruned(tree, iter(given), part, room)
 
