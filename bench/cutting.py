@@ -33,7 +33,7 @@ LEAST = 2 * INCH
 """No end and no course is cut narrower."""
 WALLS = (32, 60, 32)
 """About how wide the walls of an alcove are. [in]"""
-SIZES = (60, 200, 1000, 5000)
+SIZES = (60, 200, 1000, 5000, 20_000)
 ROOMS = 5
 
 
@@ -42,6 +42,7 @@ def rows() -> Iterator[Row]:
     yield from _demos()
     yield from _listed()
     yield from _grown()
+    yield from _huge()
     yield from _edges()
 
 
@@ -137,6 +138,41 @@ def _grown() -> Iterator[Row]:
                 against=f"times as long as with {before[0]}",
             )
         before = size, ours
+
+
+def _huge() -> Iterator[Row]:
+    """Yield rooms of twenty thousand pieces: all alike, and hardly two alike."""
+    count = SIZES[-1]
+    for what, room in (("alike", _alike(count)), ("of any size", _scattered(1, count))):
+        found, ours = _busy(lambda room=room: fewest(room))  # type: ignore[misc]  # bound early
+        check_cuts(found, room)
+        quick, theirs = _busy(lambda room=room: greedy(room))  # type: ignore[misc]  # the same
+        name = f"{count} pieces {what}, {len(room.kinds)} kinds"
+        modules = len(found.trees)
+        against = "lower bound: proven" if modules == found.bound else "lower bound"
+        yield _counts(f"modules, {name}", modules, found.bound, against)
+        yield _counts(f"modules, {name}", modules, len(quick), "greedy")
+        yield _times(f"time, {name}", ours, theirs, "greedy alone")
+
+
+def _alike(count: int) -> Room:
+    end = Kind(10 * INCH, MODULE[1], LEFT | BOTTOM | TOP)
+    return Room(width=MODULE[0], height=MODULE[1], kerf=KERF, kinds=(end,), demand=(count,))
+
+
+def _scattered(seed: int, count: int) -> Room:
+    """Make pieces of any size with any of six sets of edges: no room, but hard to cut."""
+    random = Random(seed)  # noqa: S311  (rooms, not secrets)
+    sets = (0, BOTTOM, LEFT | TOP, LEFT | BOTTOM | TOP, RIGHT | BOTTOM | TOP, LEFT | RIGHT | BOTTOM)
+    kinds: list[Kind] = []
+    for _ in range(count):
+        keeps = random.choice(sets)
+        wide, high = (random.randrange(LEAST, size, STEP) for size in MODULE)
+        wide = MODULE[0] if keeps & (LEFT | RIGHT) == LEFT | RIGHT else wide
+        high = MODULE[1] if keeps & (BOTTOM | TOP) == BOTTOM | TOP else high
+        kinds.append(Kind(wide, high, keeps))
+    order, demand = pooled(kinds)
+    return Room(width=MODULE[0], height=MODULE[1], kerf=KERF, kinds=order, demand=demand)
 
 
 def _edges() -> Iterator[Row]:

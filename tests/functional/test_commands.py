@@ -7,6 +7,7 @@ import sys
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
+from typing import TypeVar
 
 import jsonschema
 import pytest
@@ -14,9 +15,14 @@ from pypdf import PdfReader
 from typer.testing import Result
 
 from gaugerod import __version__
+from gaugerod.app.ports import StoppedError
 from gaugerod.app.story import MOST_LINES
+from gaugerod.cli import main
+from gaugerod.cli.alarm import Alarm
+from gaugerod.core.base.messages import Message
 from gaugerod.store.shelf import DATA, Library
 
+T = TypeVar("T")
 Run = Callable[..., Result]
 Start = Callable[..., "subprocess.CompletedProcess[str]"]
 
@@ -151,6 +157,29 @@ def test_a_material_of_ones_own_lies_beside_the_job(run: Run, job: Path, tmp_pat
     assert "Material: My own wall tile" in result.stdout
 
 
+def test_a_saw_that_takes_nothing_away_is_planned_for(run: Run, job: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "materials"
+    folder.mkdir()
+    assert "kerf = 2\n" in TILE
+    (folder / "mine.toml").write_text(TILE.replace("kerf = 2\n", "kerf = 0\n"), encoding="utf-8")
+    text = job.read_text(encoding="utf-8")
+    job.write_text(text.replace("keyed-24x12", "tile-600x300"), encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "out")
+    assert (result.exit_code, result.stderr) == (0, "")
+    plan = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
+    assert plan["buy"][0]["proven"]
+
+
+def test_an_offcut_of_next_to_nothing_changes_nothing(run: Run, job: Path, tmp_path: Path) -> None:
+    assert run("plan", job, "--out", tmp_path / "one").exit_code == 0
+    speck = '\n[[offcut]]\nname = "speck"\nsize = ["1/64", "1/64"]\n'
+    job.write_text(job.read_text(encoding="utf-8") + speck, encoding="utf-8")
+    result = run("plan", job, "--out", tmp_path / "two")
+    assert (result.exit_code, result.stderr) == (0, "")
+    plans = [json.loads((tmp_path / n / "plan.json").read_text("utf-8")) for n in ("one", "two")]
+    assert plans[0]["buy"] == plans[1]["buy"]
+
+
 def test_corner_channels_are_set_first_and_nobody_laps(run: Run, job: Path, tmp_path: Path) -> None:
     folder = tmp_path / "materials"
     folder.mkdir()
@@ -258,6 +287,27 @@ def test_papers_that_cannot_be_written_are_told(run: Run, job: Path) -> None:
     assert (result.exit_code, result.stdout) == (2, "")
     (line,) = result.stderr.splitlines()
     assert line.startswith(f"{job}: It cannot be written to")
+
+
+def test_planning_that_takes_too_long_is_planned_at_once(
+    run: Run, job: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # A bell that rings at once the first time, so that no clock is in the test.
+    rung: list[float] = []
+
+    class Bell(Alarm):
+        def run(self, work: Callable[[], T]) -> T:
+            rung.append(self.seconds or 0.0)
+            if len(rung) == 1:
+                raise StoppedError(Message("app.stopped", seconds=self.seconds or 0.0))
+            return work()
+
+    monkeypatch.setattr(main, "Alarm", Bell)
+    result = run("plan", job, "--out", tmp_path / "out", "--within", "5")
+    assert (result.exit_code, rung) == (0, [5.0, 5.0])
+    assert "not found within 5" in result.stdout
+    (bought,) = json.loads((tmp_path / "out" / "plan.json").read_text("utf-8"))["buy"]
+    assert bought["proven"] == (bought["lower_bound"] == bought["modules"])
 
 
 def test_planning_within_a_time_that_is_enough(run: Run, job: Path, tmp_path: Path) -> None:

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from gaugerod.app.in_file import in_file
-from gaugerod.app.ports import Folder, HardStop, JobSource, Library
+from gaugerod.app.ports import Folder, HardStop, JobSource, Library, StoppedError
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display
+from gaugerod.core.base.messages import Message
 from gaugerod.core.job.at_hand import at_hand
 from gaugerod.core.job.consistent import consistent
 from gaugerod.core.job.document import Job
@@ -64,10 +65,14 @@ class Writers:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Planned:
-    """A plan, and the names of the files that were written."""
+    """A plan, and the names of the files that were written.
+
+    `stopped` says why the fewest modules were not looked for, if they were not.
+    """
 
     plan: Plan
     files: tuple[str, ...]
+    stopped: Message | None = None
 
 
 def make_ready(source: JobSource, library: Library, *, past: PastJobs | None = None) -> Ready:
@@ -121,19 +126,33 @@ def plan_job(
 ) -> Planned:
     """Plan a job and write all its papers, on sheets of a size or what goes with its units.
 
+    Stopped once, it plans again without looking for the fewest modules, and has as long for it:
+    then what is cut from what is planned at once, beside a number that no plan can go under.
+
     Raises
     ------
     GaugerodError
         The readings give no walls, no layout keeps the limits, the material cannot do it, the
-        work was stopped, or the papers cannot be written. The message names the job.
+        work was stopped again, or the papers cannot be written. The message names the job.
     """
     with in_file(ready.name):
-        made = stop.run(
-            lambda: plan(ready.job, ready.materials, ready.rules, ready.rates, seed=seed)
-        )
+        made, stopped = _planned(ready, stop, seed)
     files = papers(made, ready.words, writers, size=size)
     folder.write(files)
-    return Planned(plan=made, files=tuple(files))
+    return Planned(plan=made, files=tuple(files), stopped=stopped)
+
+
+def _planned(ready: Ready, stop: HardStop, seed: int) -> tuple[Plan, Message | None]:
+    def work(*, proven: bool) -> Plan:
+        job, materials, rules, rates = ready.job, ready.materials, ready.rules, ready.rates
+        return plan(job, materials, rules, rates, seed=seed, proven=proven)
+
+    try:
+        return stop.run(lambda: work(proven=True)), None
+    except StoppedError as error:
+        return stop.run(lambda: work(proven=False)), Message(
+            "app.cut-short", **error.message.values
+        )
 
 
 def papers(

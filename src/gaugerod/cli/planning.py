@@ -80,6 +80,8 @@ def plan_and_tell(
         )
     for line in tell(planned.plan, words):
         typer.echo(line)
+    if planned.stopped:
+        typer.echo(words.say(planned.stopped))
     for line in tell_editions(ready.job, ready.rules, words):
         typer.echo(line)
     for line in tell_lesson(ready.lesson, words) if ready.lesson else ():

@@ -58,7 +58,15 @@ class Plan:
     done: frozenset[str] = frozenset()
 
 
-def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed: int = 0) -> Plan:
+def plan(
+    job: Job,
+    materials: Materials,
+    rules: Rules,
+    rates: RateTable,
+    *,
+    seed: int = 0,
+    proven: bool = True,
+) -> Plan:
     """Plan one alcove, from its readings to its days and checks.
 
     Parameters
@@ -73,6 +81,8 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
         The shop's hours and prices.
     seed
         Seed for stages that draw lots.
+    proven
+        Whether to look for the fewest modules, and prove them; else they are planned at once.
 
     Returns
     -------
@@ -97,34 +107,14 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
     >>> len(made.pieces), made.layout.walls[1].centring
     (35, 'module')
     """
-    products = products_of(job.choices, materials)
-    system = products.main
-    rates = rates_for(rates, job)
-    walls = fit_walls(job)
-    options = _weighed(job, walls, products, rates, seed=seed)
-    chosen = choose(options, job.choices.pick)
+    products, rates = products_of(job.choices, materials), rates_for(rates, job)
+    system, walls = products.main, fit_walls(job)
+    options, chosen = _weighed(job, walls, products, rates, seed=seed, proven=proven)
     layout = chosen.layout
-    made = cut_up(layout, walls, products, at_hand=job.offcut)
-    pieces, insides, cuts = made.pieces, made.insides, made.cuts
+    made = cut_up(layout, walls, products, at_hand=job.offcut, proven=proven)
     order = _counted(job, walls, layout, products, made)
-    price = price_job(order, cuts, rates, system)
-    zone, region = job.timezone, job.site.region
-    days = plan_days(
-        order, price, products.slowest, week_of(job), rates=rates, timezone=zone, region=region
-    )
-    findings = check(
-        job=job,
-        walls=walls,
-        layout=layout,
-        pieces=pieces,
-        insides=insides,
-        cuts=cuts,
-        order=order,
-        days=days,
-        system=system,
-        others=products.systems[1:],
-        rules=rules,
-    )
+    price = price_job(order, made.cuts, rates, system)
+    days = _days(order, price, products, job, rates)
     return Plan(
         job=job,
         system=system,
@@ -133,22 +123,37 @@ def plan(job: Job, materials: Materials, rules: Rules, rates: RateTable, *, seed
         options=options,
         chosen=chosen,
         layout=layout,
-        pieces=pieces,
-        insides=insides,
-        cuts=cuts,
-        reuse=reuse_by_product(made.every, cuts, products),
+        pieces=made.pieces,
+        insides=made.insides,
+        cuts=made.cuts,
+        reuse=reuse_by_product(made.every, made.cuts, products, proven=proven),
         order=order,
         rates=rates,
         price=price,
         spread=spread_of(price, rates, seed=seed),
         agreement=agree(price, job, rates, rules.place),
         days=days,
-        findings=findings,
+        findings=check(
+            job=job,
+            walls=walls,
+            layout=layout,
+            pieces=made.pieces,
+            insides=made.insides,
+            cuts=made.cuts,
+            order=order,
+            days=days,
+            system=system,
+            others=products.systems[1:],
+            rules=rules,
+        ),
     )
 
 
-def _weighed(job: Job, walls: Walls, products: Products, rates: RateTable, *, seed: int) -> Options:
-    return weigh(
+def _weighed(
+    job: Job, walls: Walls, products: Products, rates: RateTable, *, seed: int, proven: bool
+) -> tuple[Options, Option]:
+    """Weigh the layouts and choose one."""
+    options = weigh(
         laid_out(walls, job.choices, products.main, rates.looks),
         walls,
         products.main,
@@ -157,6 +162,15 @@ def _weighed(job: Job, walls: Walls, products: Products, rates: RateTable, *, se
         on_hand=job.on_hand,
         offcuts=job.offcut,
         accented=products.accented,
+        proven=proven,
+    )
+    return options, choose(options, job.choices.pick)
+
+
+def _days(order: Order, price: Price, products: Products, job: Job, rates: RateTable) -> Days:
+    zone, region, week = job.timezone, job.site.region, week_of(job)
+    return plan_days(
+        order, price, products.slowest, week, rates=rates, timezone=zone, region=region
     )
 
 

@@ -92,12 +92,13 @@ class FakeClock:
 
 @dataclass
 class FakeStop:
-    """Lets work run, or stops it before it begins."""
+    """Lets work run, or stops it before it begins, so many times."""
 
-    at_once: bool = False
+    stops: int = 0
 
     def run(self, work: Callable[[], T]) -> T:
-        if self.at_once:
+        self.stops -= 1
+        if self.stops >= 0:
             raise StoppedError(Message("app.stopped", seconds=0))
         return work()
 
@@ -139,4 +140,9 @@ def patient() -> FakeStop:
 
 @pytest.fixture
 def impatient() -> FakeStop:
-    return FakeStop(at_once=True)
+    return FakeStop(stops=9)
+
+
+@pytest.fixture
+def hasty() -> FakeStop:
+    return FakeStop(stops=1)

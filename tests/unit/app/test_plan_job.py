@@ -128,6 +128,19 @@ def test_stopped_work_writes_nothing(
     assert folder.files == {}
 
 
+def test_stopped_once_the_modules_are_planned_at_once_with_their_bound(
+    source: Source, library: Library, folder: Remembering, patient: HardStop, hasty: HardStop
+) -> None:
+    best = plan_job(make_ready(source, library), folder, writers=PLAIN, stop=patient)
+    quick = plan_job(make_ready(source, library), folder, writers=PLAIN, stop=hasty)
+    assert best.stopped is None
+    assert quick.stopped == Message("app.cut-short", seconds=0)
+    assert quick.files == best.files
+    cuts = quick.plan.cuts
+    assert cuts.lower_bound <= best.plan.cuts.modules <= cuts.modules
+    assert cuts.proven == (cuts.lower_bound == cuts.modules)
+
+
 def test_what_cannot_be_written_is_told(
     source: Source, library: Library, full_folder: Folder, patient: HardStop
 ) -> None:

@@ -1,5 +1,6 @@
 """A lower bound on the modules that any plan of cuts must use."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -105,20 +106,23 @@ def _edges(needs: Sequence[Need], size: tuple[float, float], kerf: float) -> int
     bounds = [0]
     for axis, sides in ((0, ("bottom", "top")), (1, ("left", "right"))):
         for side in sides:
-            lengths = [(n.width, n.height)[axis] for n in needs if side in n.keeps]
+            lengths = Counter((n.width, n.height)[axis] for n in needs if side in n.keeps)
             whole = Fraction(size[axis] + kerf)
-            for k in _STEPS:
-                shares = [_share(Fraction(length + kerf - SNAP) / whole, k) for length in lengths]
-                bounds.append(ceil(sum(shares)))
+            parts = [(Fraction(x + kerf - SNAP) / whole, count) for x, count in lengths.items()]
+            bounds += (ceil(sum(_share(part, k) * count for part, count in parts)) for k in _STEPS)
     return max(bounds)
 
 
 def _areas(needs: Sequence[Need], size: tuple[float, float], kerf: float) -> int:
-    wide, high = Fraction(size[0] + kerf), Fraction(size[1] + kerf)
-    xs = [Fraction(max(n.width + kerf - SNAP, 0.0)) / wide for n in needs]
-    ys = [Fraction(max(n.height + kerf - SNAP, 0.0)) / high for n in needs]
+    sizes = Counter((n.width, n.height) for n in needs)
+    shares: list[dict[float, list[Fraction]]] = [{}, {}]
+    for axis, known in enumerate(shares):
+        whole = Fraction(size[axis] + kerf)
+        for length in {pair[axis] for pair in sizes}:
+            part = Fraction(max(length + kerf - SNAP, 0.0)) / whole
+            known[length] = [_share(part, k) for k in _STEPS]
     return max(
-        ceil(sum(_share(x, i) * _share(y, j) for x, y in zip(xs, ys, strict=True)))
+        ceil(sum(shares[0][x][i] * shares[1][y][j] * count for (x, y), count in sizes.items()))
         for i in _STEPS
         for j in _STEPS
     )

@@ -6,14 +6,28 @@ import highspy
 import numpy as np
 from numpy.typing import NDArray
 
+from gaugerod.core.cutting.bar_program import Effort
+
 Floats = NDArray[np.float64]
 
+DUAL, PRIMAL = 1, 4
+"""Numbers of the solver's strategies."""
 NODES = 2000
 """Most nodes of the branching over whole patterns: no clock, so that a plan repeats."""
+FEWEST_NODES = 20
+"""Nodes that are looked at in the largest programmes."""
+BRANCHING = 400_000_000
+"""Nodes times rows times columns, of programmes between. [table cells]"""
+LARGE = 20_000_000
+"""Over so many rows times columns what the fractions use whole is not looked at again."""
+LARGEST = 500_000_000
+"""Over so many nothing but that is taken: the first node alone takes minutes."""
 MANY = 1500
 """Over so many patterns one is not looked for that has fewer cuts: it takes too long."""
 FEW_NODES = 100
 """Most nodes of that second look."""
+HAIR = 1e-6
+"""Fractions nearer than this to a whole number are it."""
 
 
 class Covering:
@@ -23,10 +37,14 @@ class Covering:
     each exchange, by which a slot of one way serves as one of another.
     """
 
-    __slots__ = ("_columns", "_costs", "_highs")
+    __slots__ = ("_columns", "_costs", "_effort", "_highs", "_solved")
 
-    def __init__(self, demand: Sequence[int], exchanges: Iterable[tuple[int, int]]) -> None:
-        """Take the demand of each row, and the exchanges (from, to)."""
+    def __init__(
+        self, demand: Sequence[int], exchanges: Iterable[tuple[int, int]], effort: Effort
+    ) -> None:
+        """Take the demand of each row, the exchanges (from, to), and what work may be done."""
+        self._effort = effort
+        self._solved = False
         self._highs = highspy.Highs()  # type: ignore[no-untyped-call]  # its stubs leave it open
         for option, value in (
             ("output_flag", False),
@@ -35,7 +53,6 @@ class Covering:
             ("mip_rel_gap", 0.0),
             # Counts are whole: a gap under one is none. The default is wrong for large counts.
             ("mip_abs_gap", 0.999),
-            ("mip_max_nodes", NODES),
         ):
             self._highs.setOptionValue(option, value)
         self._columns: list[int] = []
@@ -58,10 +75,23 @@ class Covering:
         self._add(1.0, counts)
 
     def relaxed(self) -> tuple[float, Floats]:
-        """Solve with fractions of patterns: their number, and what a slot of each row is worth."""
-        self._highs.run()
-        worth = np.array(self._highs.getSolution().row_dual)
-        return self._highs.getInfo().objective_function_value, np.maximum(worth, 0.0)
+        """Solve with fractions of patterns: their number, and what a slot of each row is worth.
+
+        Stopped because all work is done, it returns what a row is worth so far: no less sound.
+        """
+        highs = self._highs
+        size = highs.getNumRow() + highs.getNumCol()
+        # With patterns added the last basis stays feasible: from there primal pivots are few.
+        highs.setOptionValue("simplex_strategy", PRIMAL if self._solved else DUAL)
+        highs.setOptionValue("simplex_iteration_limit", max(self._effort.left // size, 0))
+        highs.run()
+        info = highs.getInfo()
+        self._solved = highs.getModelStatus() == highspy.HighsModelStatus.kOptimal
+        # The library counts -1 where it had nothing to do.
+        spent = max(info.simplex_iteration_count, 0) * size
+        self._effort.spend(spent if self._solved else max(self._effort.left, 0))
+        worth = np.nan_to_num(highs.getSolution().row_dual, posinf=0.0)
+        return info.objective_function_value, np.maximum(worth, 0.0)
 
     def fractions(self) -> Floats:
         """Return how often each pattern is used, as last solved."""
@@ -70,12 +100,22 @@ class Covering:
     def whole(self, *, least: int) -> list[int]:
         """Solve with whole patterns, never fewer than `least`: how often each is used.
 
-        Of the solutions with that many patterns one with the fewest cuts is then looked for. A
-        solution is checked by whoever asked: what the solver says of itself is not relied on.
+        Of the solutions with that many patterns one with the fewest cuts is then looked for.
+        What a solution gives is for whoever asked to count: what the solver says of itself is
+        not relied on. Of the largest programmes, and of those whose fractions were not found,
+        it is the fractions rounded down.
         """
         highs = self._highs
-        for column in self._columns:
+        size = highs.getNumRow() * highs.getNumCol()
+        whole = np.maximum(np.floor(self.fractions() + HAIR), 0.0)
+        if size > LARGEST or not self._solved:
+            return [int(count) for count in whole]
+        highs.setOptionValue("simplex_strategy", DUAL)
+        highs.setOptionValue("simplex_iteration_limit", highspy.kHighsIInf)
+        highs.setOptionValue("mip_max_nodes", min(max(BRANCHING // size, FEWEST_NODES), NODES))
+        for column, count in zip(self._columns, (whole * (size > LARGE)).tolist(), strict=True):
             highs.changeColIntegrality(column, highspy.HighsVarType.kInteger)
+            highs.changeColBounds(column, count, highspy.kHighsInf)
         used = np.array(self._columns, dtype=np.int32)
         highs.addRow(float(least), highspy.kHighsInf, len(used), used, np.ones(len(used)))
         highs.run()

@@ -2,7 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import islice
 from math import ceil
 
 import numpy as np
@@ -13,9 +14,10 @@ from scipy.sparse.csgraph import maximum_flow
 from gaugerod.core.cutting.bar_program import Effort
 from gaugerod.core.cutting.covering import Covering
 from gaugerod.core.cutting.greedy import greedy, saw_cuts
-from gaugerod.core.cutting.guillotine import Worths
+from gaugerod.core.cutting.guillotine import TooMuchError, Worths
 from gaugerod.core.cutting.near_patterns import one_plan
-from gaugerod.core.cutting.rooms import Leaf, Room, Tree, leaves, whole
+from gaugerod.core.cutting.pruning import pruned
+from gaugerod.core.cutting.rooms import Kind, Leaf, Room, Tree, leaves, whole
 from gaugerod.core.cutting.strips import good_patterns
 
 Flags = NDArray[np.bool_]
@@ -27,6 +29,12 @@ NEAR = 3
 ROUNDS = 300
 """Most rounds of new patterns."""
 HAIR = 1e-6
+SEARCHING = 6_000_000_000
+"""Work that is done for fractions of patterns. [table cells]"""
+PRICING = 300_000_000
+"""Work that is done for the worth of the best pattern. [table cells]"""
+BLOCK = 10_000_000
+"""Pairs of kinds that are compared at once."""
 CLOSING = 200_000_000
 """Work that is done to close a gap of a few modules. [table cells]"""
 
@@ -36,11 +44,11 @@ class Fewest:
     """The cuts of each module, the piece that each slot gives, and a bound that none goes under.
 
     `kinds` has, for each module and each of its slots in the order of `leaves`, the kind of
-    the piece that is cut there, or nothing where the slot is left.
+    the piece that is cut there.
     """
 
     trees: tuple[Tree, ...]
-    kinds: tuple[tuple[int | None, ...], ...]
+    kinds: tuple[tuple[int, ...], ...]
     bound: int
 
 
@@ -113,8 +121,7 @@ def fewest(room: Room, *, known: int = 0, rounds: int = ROUNDS) -> Fewest:
     if len(best) > bound:
         search = _Search(room, best)
         bound = max(bound, search.generate(rounds, aim=len(best)))
-        # What a solver stopped at may want of pieces: such a plan is none.
-        plans = [plan for plan in (best, search.whole(bound)) if _gives_all(plan, room)]
+        plans = (best, search.whole(bound))
         best = min(plans, key=lambda trees: (len(trees), _cuts(trees, room)))
         best, bound = search.closed(best, bound)
     return _worked(best, room, bound)
@@ -146,36 +153,99 @@ def worths_of(room: Room) -> tuple[int, ...]:
     >>> worths_of(room)
     (10000000,)
     """
+    if not room.kinds:
+        return ()
     search = _Search(room, greedy(room))
     search.generate(ROUNDS, aim=sum(room.demand))
-    return tuple(search.worth)
+    return tuple(search.worth) if any(search.worth) else worths_by_area(room)
+
+
+def worths_by_area(room: Room) -> tuple[int, ...]:
+    """Return what a piece of each kind is worth by the room that it takes.
+
+    Parameters
+    ----------
+    room
+        The room, its sizes in units.
+
+    Returns
+    -------
+    tuple of int
+        Whole worths, rounded down, in parts of a module: `SCALE` of them make one.
+
+    Notes
+    -----
+    Pieces side by side and the kerfs between them fill no more than a module grown by a kerf:
+    so none holds more than `SCALE`. Source: own derivation.
+
+    Examples
+    --------
+    >>> from gaugerod.core.cutting.rooms import LEFT, Kind
+    >>> room = Room(width=98, height=48, kerf=2, kinds=(Kind(48, 48, LEFT),), demand=(3,))
+    >>> worths_by_area(room)
+    (5000000,)
+    """
+    module = grown(room.width, room.height, room.kerf)
+    return tuple(SCALE * grown(k.width, k.height, room.kerf) // module for k in room.kinds)
 
 
 def _worked(trees: Sequence[Tree], room: Room, bound: int) -> Fewest:
-    """Say what each slot gives; a module that gives nothing is none."""
+    """Say what each slot gives; a slot that gives nothing is none, nor is such a module."""
     given = zip(trees, _given(trees, room), strict=True)
-    used = [(tree, kinds) for tree, kinds in given if any(kind is not None for kind in kinds)]
-    return Fewest(
-        trees=tuple(tree for tree, _ in used), kinds=tuple(kinds for _, kinds in used), bound=bound
-    )
+    used = [pruned(tree, kinds, whole(room), room) for tree, kinds in given]
+    kept = tuple(tree for tree in used if tree)
+    return Fewest(trees=kept, kinds=tuple(_kinds(tree, room) for tree in kept), bound=bound)
+
+
+def _kinds(tree: Tree, room: Room) -> tuple[int, ...]:
+    slots = leaves(tree, whole(room), room.kerf)
+    return tuple(room.ways[leaf.way][0] for leaf, _ in slots if leaf)
 
 
 def _cuts(trees: Sequence[Tree], room: Room) -> int:
-    return sum(saw_cuts(tree, room) for tree in trees)
+    """Count the cuts that the pieces of a plan need."""
+    return sum(saw_cuts(tree, room) for tree in _worked(trees, room, 0).trees)
 
 
-def _gives_all(trees: Sequence[Tree], room: Room) -> bool:
-    """Tell whether a plan gives every piece."""
+def _completed(trees: tuple[Tree, ...], room: Room) -> tuple[Tree, ...]:
+    """Add what a plan wants of pieces: one that a solver stopped at may."""
     count = Counter(kind for kinds in _given(trees, room) for kind in kinds)
-    return all(count[number] == wanted for number, wanted in enumerate(room.demand))
+    left = tuple(wanted - count[number] for number, wanted in enumerate(room.demand))
+    return trees + greedy(replace(room, demand=left))
 
 
 def _by_area(room: Room) -> int:
     """Bound the modules by area alone."""
-    module = (room.width + room.kerf) * (room.height + room.kerf)
-    grown = ((kind.width + room.kerf) * (kind.height + room.kerf) for kind in room.kinds)
-    total = sum(area * count for area, count in zip(grown, room.demand, strict=True))
-    return -(-total // module)
+    areas = (grown(kind.width, kind.height, room.kerf) for kind in room.kinds)
+    total = sum(area * count for area, count in zip(areas, room.demand, strict=True))
+    return -(-total // grown(room.width, room.height, room.kerf))
+
+
+def grown(width: int, height: int, kerf: int) -> int:
+    """Return the area of a box with a kerf at two of its sides.
+
+    Parameters
+    ----------
+    width, height
+        The box, in units.
+    kerf
+        Width of a cut, in units.
+
+    Returns
+    -------
+    int
+        What it takes of a module that is grown the same way.
+
+    Notes
+    -----
+    Source: own derivation.
+
+    Examples
+    --------
+    >>> grown(48, 48, 2)
+    2500
+    """
+    return (width + kerf) * (height + kerf)
 
 
 class _Search:
@@ -186,7 +256,9 @@ class _Search:
         self.room = room
         self.ways = room.ways
         demand = [*room.demand, *([0] * (len(self.ways) - len(room.kinds)))]
-        self.cover = Covering(demand, _exchanges(room))
+        self.effort = Effort(SEARCHING)
+        self.pricing = Effort(PRICING)
+        self.cover = Covering(demand, _exchanges(room), self.effort)
         self.worth: list[int] = []
         self.trees: list[Tree] = []
         self.seen: set[Tree] = set()
@@ -203,17 +275,25 @@ class _Search:
         return True
 
     def generate(self, rounds: int, *, aim: int) -> int:
-        """Add patterns until none is worth having, or the bound meets what is aimed at."""
+        """Add patterns until none is worth having, or the bound meets what is aimed at.
+
+        In the last round, or when all work is done, the worths so far make the bound: any do.
+        """
         bound = 0
-        for _ in range(rounds):
+        for left in reversed(range(rounds)):
             number, worth = self.cover.relaxed()
             worth = worth[: len(self.room.kinds)]
-            if sum([self._add(tree) for _, tree in good_patterns(self.room, worth)]):
+            last = left == 0 or self.effort.left <= 0
+            good = () if last else good_patterns(self.room, worth)
+            if sum([self._add(tree) for _, tree in good]):
                 continue
             self.worth = np.floor(worth * SCALE).astype(np.int64).tolist()
-            found, pattern = _certified(self.room, self.worth)
+            try:
+                found, pattern = _certified(self.room, self.worth, self.pricing)
+            except TooMuchError:
+                break
             bound = max(bound, found)
-            if bound >= min(aim, ceil(number - HAIR)) or not self._add(pattern):
+            if last or bound >= min(aim, ceil(number - HAIR)) or not self._add(pattern):
                 break
         return bound
 
@@ -228,46 +308,53 @@ class _Search:
         return best, bound
 
     def whole(self, bound: int) -> tuple[Tree, ...]:
-        """Return whole patterns that cover the demand."""
+        """Return a plan of whole patterns, completed where it wants of pieces."""
         count = self.cover.whole(least=bound)
-        return tuple(tree for tree, n in zip(self.trees, count, strict=True) for _ in range(n))
+        pairs = zip(self.trees, count, strict=True)
+        return _completed(tuple(tree for tree, n in pairs for _ in range(n)), self.room)
 
 
-def _certified(room: Room, worth: Sequence[int]) -> tuple[int, Tree]:
+def _certified(room: Room, worth: Sequence[int], effort: Effort) -> tuple[int, Tree]:
     """Return a bound in whole numbers, and the pattern that is worth most."""
-    table = Worths(room, worth)
+    table = Worths(room, worth, effort)
     total = sum(w * n for w, n in zip(worth, room.demand, strict=True))
     return -(-total // max(table.most, 1)), table.pattern()
 
 
 def _exchanges(room: Room) -> Iterator[tuple[int, int]]:
     """Yield from which slots each way may be served: the nearest that are no smaller."""
-    serves = _serves(room)
     kinds = [kind for _, kind in room.ways]
-    areas = np.array([kind.width * kind.height for kind in kinds])
-    for to in range(len(kinds)):
-        found = np.flatnonzero(serves[:, to])
-        found = found[found != to]
-        for slot in found[np.argsort(areas[found], kind="stable")][:NEAR].tolist():
-            yield slot, to
+    order = sorted(range(len(kinds)), key=lambda way: kinds[way].width * kinds[way].height)
+    slots = [kinds[way] for way in order]
+    step = max(BLOCK // max(len(kinds), 1), 1)
+    for first in range(0, len(kinds), step):
+        serves = np.ascontiguousarray(_serves(slots, kinds[first : first + step]).T)
+        for to, row in enumerate(serves, start=first):
+            found = (order[place] for place in np.flatnonzero(row)[: NEAR + 1].tolist())
+            for slot in islice((way for way in found if way != to), NEAR):
+                yield slot, to
     half = len(room.kinds)
     for number in range(half) if room.half_turn else ():
         yield number, number + half
         yield number + half, number
 
 
-def _serves(room: Room) -> Flags:
-    """Tell for every two ways whether a slot of the first can give a piece of the second."""
-    columns = zip(*((k.width, k.height, k.keeps, k.sheds) for _, k in room.ways), strict=True)
-    wide, high, keeps, sheds = (np.array(column)[:, np.newaxis] for column in columns)
+def _serves(slots: Sequence[Kind], wanted: Sequence[Kind]) -> Flags:
+    """Tell for every two whether a slot of the first can give a piece of the second."""
+    wide, high, keeps, sheds, clear_x, clear_y = (row[:, np.newaxis] for row in _rows(slots))
+    width, height, kept, shed, own_x, own_y = _rows(wanted)
     # A slot that an edge is kept at gives no piece that sheds it; one clear of it does.
-    found: Flags = np.logical_and(wide >= wide.T, high >= high.T)
-    found &= keeps.T & ~keeps == 0
-    found &= sheds.T & ~sheds == 0
-    for place, size in enumerate((wide, high)):
-        clear = np.array([[k.clear[place]] for _, k in room.ways])
-        found &= (sheds.T == 0) | (size + clear >= (size + clear).T)
+    found: Flags = np.logical_and(wide >= width, high >= height)
+    found &= kept & ~keeps == 0
+    found &= shed & ~sheds == 0
+    found &= (shed == 0) | (wide + clear_x >= width + own_x)
+    found &= (shed == 0) | (high + clear_y >= height + own_y)
     return found
+
+
+def _rows(kinds: Sequence[Kind]) -> NDArray[np.int64]:
+    columns = [(k.width, k.height, k.keeps, k.sheds, *k.clear) for k in kinds]
+    return np.array(columns, dtype=np.int64).reshape(-1, 6).T
 
 
 def _given(trees: Sequence[Tree], room: Room) -> tuple[tuple[int | None, ...], ...]:
@@ -286,9 +373,13 @@ def _given(trees: Sequence[Tree], room: Room) -> tuple[tuple[int | None, ...], .
                 given[place][slot] = number
             else:
                 spare.append((place, slot, way))
-    for way, number, count in _exchanged(Counter(way for *_, way in spare), left, room):
-        same = [slot for slot in spare if slot[2] == way and given[slot[0]][slot[1]] is None]
-        for place, slot, _ in same[:count]:
+    free: dict[int, list[tuple[int, int]]] = {}
+    for place, slot, way in reversed(spare):
+        free.setdefault(way, []).append((place, slot))
+    counts = {way: len(slots) for way, slots in free.items()}
+    for way, number, count in _exchanged(counts, left, room):
+        for _ in range(count):
+            place, slot = free[way].pop()
             given[place][slot] = number
     return tuple(tuple(row) for row in given)
 
@@ -297,20 +388,24 @@ def _exchanged(
     spare: Mapping[int, int], wanted: Sequence[int], room: Room
 ) -> Iterator[tuple[int, int, int]]:
     """Yield from how many slots of each way each kind that is still wanted is cut."""
-    half, ways = len(room.kinds), sorted(spare)
+    ways = sorted(spare)
     numbers = [number for number, count in enumerate(wanted) if count]
-    if not numbers:
+    if not ways or not numbers:
         return
-    serves = _serves(room)
+    kinds = [room.kinds[number] for number in numbers]
+    serves = _serves([room.ways[way][1] for way in ways], kinds)
     if room.half_turn:
-        serves = serves[:, :half] | serves[:, half:]
+        serves |= _serves([room.ways[way][1] for way in ways], [kind.turned() for kind in kinds])
     # From a source over the slots and the kinds to a sink, as much as there is of each.
+    rows, columns = np.nonzero(serves)
+    slots, pieces = np.arange(len(ways)) + 1, np.arange(len(numbers)) + len(ways) + 1
     size = len(ways) + len(numbers) + 2
-    caps = np.zeros((size, size), dtype=np.int32)
-    caps[0, 1 : len(ways) + 1] = [spare[way] for way in ways]
-    caps[1 : len(ways) + 1, len(ways) + 1 : -1] = serves[np.ix_(ways, numbers)] * max(wanted)
-    caps[len(ways) + 1 : -1, -1] = [wanted[number] for number in numbers]
-    flow = maximum_flow(csr_array(caps), 0, size - 1).flow.toarray()
-    inner = flow[1 : len(ways) + 1, len(ways) + 1 : -1]
-    for row, column in zip(*np.nonzero(inner > 0), strict=True):
-        yield ways[row], numbers[column], int(inner[row, column])
+    most = [wanted[number] for number in numbers]
+    caps = [*(spare[way] for way in ways), *([max(wanted)] * len(rows)), *most]
+    tails = np.concatenate([np.zeros_like(slots), slots[rows], pieces])
+    heads = np.concatenate([slots, pieces[columns], np.full_like(pieces, size - 1)])
+    graph = csr_array((np.array(caps, dtype=np.int32), (tails, heads)), shape=(size, size))
+    flow = maximum_flow(graph, 0, size - 1).flow[1 : len(ways) + 1].tocoo()
+    for row, column, count in zip(flow.row, flow.col, flow.data, strict=True):
+        if count > 0:
+            yield ways[row], numbers[column - len(ways) - 1], int(count)

@@ -61,8 +61,8 @@ def greedy(room: Room) -> tuple[Tree, ...]:
     return min(tries, key=lambda trees: (len(trees), sum(saw_cuts(t, room) for t in trees)))
 
 
-def saw_cuts(tree: Tree, room: Room) -> int:
-    """Count the cuts of a module.
+def saw_cuts(tree: Tree, room: Room, part: Part | None = None) -> int:
+    """Count the cuts of a module, or of a part of one.
 
     Parameters
     ----------
@@ -70,6 +70,8 @@ def saw_cuts(tree: Tree, room: Room) -> int:
         How it is cut up.
     room
         The room.
+    part
+        What is cut up, if not a whole module.
 
     Returns
     -------
@@ -88,11 +90,11 @@ def saw_cuts(tree: Tree, room: Room) -> int:
     """
     ways = room.ways
     count = _parted(tree)
-    for leaf, part in leaves(tree, whole(room), room.kerf):
+    for leaf, own in leaves(tree, part or whole(room), room.kerf):
         if leaf:
             kind = ways[leaf.way][1]
-            count += _trims(kind, part.edges, longer=part.right - part.left > kind.width, axis=0)
-            count += _trims(kind, part.edges, longer=part.top - part.bottom > kind.height, axis=1)
+            count += _trims(kind, own.edges, longer=own.right - own.left > kind.width, axis=0)
+            count += _trims(kind, own.edges, longer=own.top - own.bottom > kind.height, axis=1)
     return count
 
 

@@ -1,19 +1,30 @@
 """The worth of the best pattern of cuts, exactly: any number of stages, every edge kept."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import cycle, product
+from math import prod
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from gaugerod.core.cutting.bar_program import Effort
 from gaugerod.core.cutting.rooms import ALL_EDGES, Cut, Leaf, Room, Tree, needed
 
 Ints = NDArray[np.int64]
 
+LARGEST = 2**26
+"""No table has more cells: half a gigabyte."""
+ALONE = 1_000_000_000
+"""Work that is done for one table if nothing else is said. [table cells]"""
 _SPLITS = ((0, 0, 0), (1, 1, 0), (2, 0, 2), (3, 1, 2))
 """Factory edges across of a part, and of its first and second part: none, left, right, both."""
 _BOTH = 3
+
+
+class TooMuchError(Exception):
+    """The table takes more work than may be done, or more room than there is."""
 
 
 class Place(NamedTuple):
@@ -36,17 +47,27 @@ class Worths:
 
     __slots__ = ("_best", "_room", "_worth", "_xs", "_ys")
 
-    def __init__(self, room: Room, worth: Iterable[int]) -> None:
-        """Fill the tables: `worth` is that of one piece of each kind, >= 0."""
+    def __init__(self, room: Room, worth: Iterable[int], effort: Effort | None = None) -> None:
+        """Fill the tables: `worth` is that of one piece of each kind, >= 0.
+
+        Raises
+        ------
+        TooMuchError
+            That would take more work than may be done.
+        """
         self._room = room
         self._worth = tuple(worth)
         self._xs = _reachable(room, self._worth, across=True)
         self._ys = _reachable(room, self._worth, across=False)
-        self._best = np.zeros((4, 4, len(self._xs), len(self._ys)), dtype=np.int64)
+        shape = 4, 4, len(self._xs), len(self._ys)
+        if prod(shape) > LARGEST:
+            raise TooMuchError
+        self._best = np.zeros(shape, dtype=np.int64)
         self._seed()
+        effort = effort or Effort(ALONE)
         sweeps = cycle(((self._best, self._xs), (self._best.transpose(1, 0, 3, 2), self._ys)))
-        _sweep(*next(sweeps))
-        while _sweep(*next(sweeps)):
+        _sweep(*next(sweeps), effort)
+        while _sweep(*next(sweeps), effort):
             pass
 
     @property
@@ -130,32 +151,40 @@ def _split(first: Ints, second: Ints, sizes: Ints, i: int, least: int) -> Iterat
 
 
 def _reachable(room: Room, worth: Sequence[int], *, across: bool) -> Ints:
-    """Return nought, every sum of padded sizes within the module, and the module's own."""
+    """Return nought, every sum of padded sizes within the module, and the module's own.
+
+    No more of a size than pieces that have it are wanted: no plan cuts more side by side.
+    """
     most = (room.width if across else room.height) + room.kerf
-    sizes: set[int] = set()
+    sizes: Counter[int] = Counter()
     for number, kind in room.ways:
         if worth[number]:
             found = (needed(kind, edges) for edges in range(16))
-            sizes.update(size[not across] + room.kerf for size in found if size)
+            for own in {size[not across] + room.kerf for size in found if size}:
+                sizes[own] += room.demand[number]
     reach, within = 1, (1 << most + 1) - 1
-    for padded in sorted(sizes):
-        for _ in range(most // padded):
+    for padded, wanted in sorted(sizes.items()):
+        for _ in range(min(most // padded, wanted)):
             reach |= reach << padded & within
     bits = (reach >> place & 1 for place in range(most + 1))
     return np.array([*(place for place, bit in enumerate(bits) if bit and place < most), most])
 
 
-def _sweep(best: Ints, sizes: Ints) -> bool:
+def _sweep(best: Ints, sizes: Ints, effort: Effort) -> bool:
     """Cut parts of every size in two along the third axis; tell whether anything is gained.
 
     One of the two parts has no factory edge across, but where a cut parts the whole module.
     Such parts grow in worth at few sizes only: no other size of theirs needs to be tried.
     """
-    before = best.copy()
+    # Cells only ever grow.
+    before = int(best.sum())
     last = len(sizes) - 1
     for up in range(4):
         steps: list[int] = []
         for i in range(1, last + 1):
+            effort.spend(3 * (len(steps) + 1) * best.shape[3])
+            if effort.left < 0:
+                raise TooMuchError
             free = np.array(steps, dtype=np.int64)
             rests = np.searchsorted(sizes, sizes[i] - sizes[free], side="right") - 1
             added = best[0, up, free] if steps else None
@@ -170,7 +199,7 @@ def _sweep(best: Ints, sizes: Ints) -> bool:
     if last > 1:
         both = _joined(best[1][:, 1:last], best[2][:, rests])
         np.maximum(best[_BOTH, :, last], both.max(axis=1), out=best[_BOTH, :, last])
-    return not np.array_equal(before, best)
+    return int(best.sum()) > before
 
 
 def _joined(one: Ints, other: Ints) -> Ints:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from gaugerod.core.base.geometry import SNAP, Box, Point, Region, bounds_of
+from gaugerod.core.base.lettering import letters
 from gaugerod.core.cutting.outline import UPRIGHT, is_steep, outline_of
 from gaugerod.core.cutting.pieces import Mark, PieceEdge, PieceHole
 from gaugerod.core.job.fields import Side
@@ -281,7 +282,7 @@ def _parts(region: Region, cuts: Sequence[PieceEdge], bench: _Bench) -> Iterator
     named += [("corner", "", run) for run in parts.runs]
     for place, (what, side, run) in enumerate(named):
         for number, point in enumerate(run, start=1):
-            yield from bench.both(what, point, f"{side}{chr(ord('a') + place)}{number}")
+            yield from bench.both(what, point, f"{side}{letters(place)}{number}")
 
 
 def _hole(hole: PieceHole, bench: _Bench) -> Iterator[Mark]:

@@ -10,13 +10,15 @@ import numpy as np
 from gaugerod.core.cutting.bar_fill import Demand
 from gaugerod.core.cutting.bar_program import Effort
 from gaugerod.core.cutting.bar_search import searched
-from gaugerod.core.cutting.guillotine import Place, Worths
+from gaugerod.core.cutting.guillotine import Place, TooMuchError, Worths
 from gaugerod.core.cutting.rooms import Cut, Leaf, Room, Tree
 
 MOST = 10_000
 """More patterns than this, of a module or of a part of one, are not gone through."""
 WORK = 300_000
 """So often two parts are put together at most."""
+LISTED = 10_000_000
+"""A list of patterns by the kinds that they give is no larger. [table cells]"""
 
 Pieces: TypeAlias = tuple[int, ...]
 """Numbers of the kinds that a part gives, rising."""
@@ -99,13 +101,16 @@ def one_plan(
     """
     # A kind without worth would be in every pattern or in none: give each a little.
     some = [max(one, 1) for one in worth]
-    table = Worths(room, some)
+    try:
+        table = Worths(room, some)
+    except TooMuchError:
+        return None
     counts = np.array(room.demand, dtype=np.int64)
     slack = modules * table.most - int(counts @ np.array(some))
     if slack < 0:
         return ()
     patterns = near_patterns(room, table, slack=slack)
-    if patterns is None:
+    if patterns is None or (len(patterns) + len(counts)) * len(counts) > LISTED:
         return None
     lots = {tuple(sorted(Counter(pieces).items())): tree for pieces, tree in patterns.items()}
     rows = np.zeros((len(lots), len(counts)), dtype=np.int64)

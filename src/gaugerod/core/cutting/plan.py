@@ -65,7 +65,8 @@ def plan_cuts(
     Raises
     ------
     MaterialError
-        A piece is larger than the module, or would keep both ends of one that is longer.
+        A piece has no size, is larger than the module, or would keep both ends of one that is
+        longer.
 
     Notes
     -----
@@ -99,7 +100,7 @@ def plan_cuts(
     sawn = [
         saw(
             tree,
-            (by_tag[tag] if tag else None for tag in tags),
+            (by_tag[tag] for tag in tags),
             bench,
             stock=bench.module(next(modules)) if number is None else offcuts[number],
         )
@@ -209,9 +210,11 @@ def _bits(sides: frozenset[Side]) -> int:
 
 def _can_be_cut(need: Need, kind: Kind, room: Room) -> None:
     """Refuse a piece that no module can give."""
-    if not gives(kind, whole(room)):
+    none = min(kind.width, kind.height) <= 0
+    if none or not gives(kind, whole(room)):
         larger = kind.width > room.width or kind.height > room.height
         key = "cutting.too-large" if larger else "cutting.cannot-keep"
+        key = "cutting.nothing" if none else key
         size = {"width": Length(need.width), "height": Length(need.height)}
         raise MaterialError(Message(key, piece=need.tag, **size))
 
@@ -239,7 +242,7 @@ def _need(piece: Piece, system: System) -> Need:
 
 def _handed_out(
     found: Filled, room: Room, kinds: Mapping[str, Kind], pieces: Sequence[Piece]
-) -> list[tuple[int | None, Tree, list[str | None]]]:
+) -> list[tuple[int | None, Tree, list[str]]]:
     """Hand the pieces of each kind to its slots, those of one wall together where it can be.
 
     What is cut up comes in the order in which the pieces are set, with its place among the
@@ -250,16 +253,16 @@ def _handed_out(
     waiting: dict[Kind, list[str]] = defaultdict(list)
     for tag, kind in kinds.items():
         waiting[kind].append(tag)
-    cut_up: list[tuple[int | None, Tree, list[str | None]]] = []
+    cut_up: list[tuple[int | None, Tree, list[str]]] = []
     rest = zip(repeat(None), found.rest.trees, found.rest.kinds, strict=False)
     held = ((number, tree, found.kinds[number]) for number, tree in found.trees.items())
     for held_number, tree, numbers in (*held, *rest):
-        tags: list[str | None] = []
+        tags: list[str] = []
         for number in numbers:
-            walls = {wall[tag] for tag in tags if tag}
-            tags.append(None if number is None else _next(waiting[room.kinds[number]], walls, wall))
+            walls = {wall[tag] for tag in tags}
+            tags.append(_next(waiting[room.kinds[number]], walls, wall))
         cut_up.append((held_number, tree, tags))
-    return sorted(cut_up, key=lambda one: min(rank[tag] for tag in one[2] if tag))
+    return sorted(cut_up, key=lambda one: min(rank[tag] for tag in one[2]))
 
 
 def _next(waiting: list[str], walls: AbstractSet[str], wall: Mapping[str, str]) -> str:

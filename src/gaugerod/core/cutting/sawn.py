@@ -6,6 +6,7 @@ from math import floor
 from types import MappingProxyType
 
 from gaugerod.core.base.geometry import SNAP, Box
+from gaugerod.core.base.lettering import letters
 from gaugerod.core.cutting.bound import Need
 from gaugerod.core.cutting.pieces import Offcut, Placed, SawCut, Stock
 from gaugerod.core.cutting.rooms import Cut, Kind, Leaf, Part, Room, Tree, gives
@@ -46,7 +47,7 @@ class Bench:
 
 
 def saw(
-    tree: Tree, cut: Iterable[tuple[Need, Kind] | None], bench: Bench, *, stock: Stock
+    tree: Tree, cut: Iterable[tuple[Need, Kind]], bench: Bench, *, stock: Stock
 ) -> tuple[Stock, int]:
     """Saw one module, or an offcut, up.
 
@@ -55,7 +56,7 @@ def saw(
     tree
         Its cuts, in units.
     cut
-        For each slot of the tree the piece that is cut from it, also in units, or nothing. [mm]
+        For each slot of the tree the piece that is cut from it, also in units. [mm]
     bench
         What it is sawn on: units and kerf. [mm]
     stock
@@ -87,11 +88,10 @@ def saw(
     box = Box(left=0.0, bottom=0.0, right=stock.size[0], top=stock.size[1])
     slots = iter(cut)
     for leaf, part, free in _parts(tree, bench.part(stock), box, bench):
-        slot = next(slots) if leaf else None
-        if slot is None:
+        if leaf is None:
             rests.append((free, _kept(part)))
             continue
-        need, kind = slot
+        need, kind = next(slots)
         turned = not gives(kind, part)
         at = _seat(_turned(need) if turned else need, part, free, bench.shed_by)
         size = need.width, need.height
@@ -121,7 +121,7 @@ def saw(
 
 def _named(stock: Stock, place: int) -> str:
     """Name an offcut after what it is left of."""
-    letter = chr(ord("a") + place - 1)
+    letter = letters(place - 1)
     if stock.source == "offcut":
         return f"{stock.id}-{letter}"
     return f"O-{stock.id.removeprefix('M-')}{letter}"

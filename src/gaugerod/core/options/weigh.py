@@ -6,6 +6,7 @@ from functools import reduce
 from math import floor
 
 from gaugerod.core.base.errors import LayoutError
+from gaugerod.core.base.lettering import letters
 from gaugerod.core.base.messages import Length, Message, Money
 from gaugerod.core.cutting.cut_up import cut_up
 from gaugerod.core.cutting.make import make_pieces
@@ -32,6 +33,7 @@ def weigh(
     on_hand: tuple[OnHand, ...] = (),
     offcuts: tuple[OffcutAtHand, ...] = (),
     accented: tuple[Accented, ...] = (),
+    proven: bool = True,
 ) -> Options:
     """Weigh every layout of a short list and name the picks.
 
@@ -53,6 +55,8 @@ def weigh(
         Offcuts from elsewhere, cut up before a module is begun. [mm]
     accented
         Where other products stand. [mm]
+    proven
+        Whether to look for the fewest modules of each; else they are planned at once.
 
     Returns
     -------
@@ -84,7 +88,16 @@ def weigh(
     """
     products = Products(main=system, accented=accented)
     weighed = [
-        _weigh(layout, walls, products, rates, seed=seed, on_hand=on_hand, offcuts=offcuts)
+        _weigh(
+            layout,
+            walls,
+            products,
+            rates,
+            seed=seed,
+            on_hand=on_hand,
+            offcuts=offcuts,
+            proven=proven,
+        )
         for layout in _with_courses(short.layouts, walls, products)
     ]
     kept = [option for option in weighed if not _beaten(option, weighed)]
@@ -165,9 +178,10 @@ def _weigh(
     seed: int,
     on_hand: tuple[OnHand, ...],
     offcuts: tuple[OffcutAtHand, ...],
+    proven: bool,
 ) -> _Weighed:
     system = products.main
-    made = cut_up(layout, walls, products, at_hand=offcuts)
+    made = cut_up(layout, walls, products, at_hand=offcuts, proven=proven)
     pieces, cuts = made.pieces, made.cuts
     order = take_off(
         pieces,
@@ -246,7 +260,7 @@ def _name_picks(ranked: Sequence[_Weighed]) -> Iterator[Option]:
     )
     for place, option in enumerate(ranked):
         yield Option(
-            id=chr(ord("A") + place),
+            id=letters(place).upper(),
             layout=option.layout,
             pieces=option.pieces,
             cuts=option.cuts,

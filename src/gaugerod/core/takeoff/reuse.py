@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from gaugerod.core.cutting.fewest import fewest
+from gaugerod.core.cutting.fewest import at_once, fewest
 from gaugerod.core.cutting.pieces import CutPlan, Piece
 from gaugerod.core.cutting.plan import room_without_edges
 from gaugerod.core.job.materials import System
@@ -87,7 +87,7 @@ def boxes_for(modules: int, system: System) -> int:
 
 
 def reuse_by_product(
-    pieces: Sequence[Piece], cuts: CutPlan, products: Products
+    pieces: Sequence[Piece], cuts: CutPlan, products: Products, *, proven: bool = True
 ) -> tuple[Reuse, ...]:
     """Tell what reuse saves of each product.
 
@@ -99,6 +99,8 @@ def reuse_by_product(
         How many modules of each product they are cut from.
     products
         The products.
+    proven
+        Whether to look for the fewest modules without edges; else they are planned at once.
 
     Returns
     -------
@@ -117,18 +119,21 @@ def reuse_by_product(
     (Reuse(alone=0, edgeless=0, saved=0),)
     """
     if not cuts.counts:
-        return (reuse_of(pieces, cuts.modules, products.main),)
+        return (reuse_of(pieces, cuts.modules, products.main, proven=proven),)
     return tuple(
         reuse_of(
             [piece for piece in pieces if piece.product == one.product],
             one.modules,
             products.of(one.product),
+            proven=proven,
         )
         for one in cuts.counts
     )
 
 
-def reuse_of(pieces: Sequence[Piece], modules: int, system: System) -> Reuse:
+def reuse_of(
+    pieces: Sequence[Piece], modules: int, system: System, *, proven: bool = True
+) -> Reuse:
     """Tell what reuse saves, and what a plan would claim that ignores which edges are kept.
 
     Parameters
@@ -139,6 +144,8 @@ def reuse_of(pieces: Sequence[Piece], modules: int, system: System) -> Reuse:
         How many modules they are cut from.
     system
         The module, its box and its price.
+    proven
+        Whether to look for the fewest modules without edges; else they are planned at once.
 
     Returns
     -------
@@ -157,6 +164,7 @@ def reuse_of(pieces: Sequence[Piece], modules: int, system: System) -> Reuse:
     Reuse(alone=0, edgeless=0, saved=0)
     """
     alone = len(pieces)
-    edgeless = len(fewest(room_without_edges(pieces, system)).trees)
+    bare = room_without_edges(pieces, system)
+    edgeless = len((fewest if proven else at_once)(bare).trees)
     boxes = boxes_for(alone, system) - boxes_for(modules, system)
     return Reuse(alone=alone, edgeless=edgeless, saved=boxes * system.price)

@@ -7,6 +7,8 @@ from tests.checkers.cut_plan import faults
 from tests.laid_by_hand import piece as by_hand
 from tests.laid_by_hand import rectangle
 
+from gaugerod.core.cutting import fewest as search
+from gaugerod.core.cutting import guillotine
 from gaugerod.core.cutting.pieces import CutPlan, Piece
 from gaugerod.core.cutting.plan import plan_cuts
 from gaugerod.core.job.document import OffcutAtHand
@@ -82,3 +84,27 @@ def test_a_preview_uses_offcuts_too(*, proven: bool) -> None:
 def test_with_nothing_to_cut_offcuts_stay_on_the_shelf() -> None:
     plan = planned([], offcut("x", 300.0, 150.0))
     assert (plan.modules, plan.stock, plan.proven) == (0, (), True)
+
+
+def test_worths_that_are_not_found_out_to_the_end_fill_offcuts_too(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(search, "ROUNDS", 1)
+    ends = [piece(f"l{n}", 200 + n, 300, "left", "bottom", "top") for n in range(9)]
+    ends += [piece(f"r{n}", 300 + n, 300, "right", "bottom", "top") for n in range(9)]
+    plan = planned(ends, offcut("room-3", 250.0, 300.0, "left", "bottom", "top"))
+    # Nine right ends need nine right edges.
+    assert plan.lower_bound <= plan.modules == 9
+    assert "H-room-3" in [stock.id for stock in plan.stock]
+
+
+def test_an_offcut_that_takes_too_much_work_stays_on_the_shelf(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    # With a kerf each, 25 pieces of 301 x 151 are 6.2 modules of 603 x 303 by area; less an
+    # offcut of a piece's size 5.97.
+    monkeypatch.setattr(guillotine, "LARGEST", 0)
+    quarters = [piece(f"p{n}", 298, 148) for n in range(25)]
+    plan = planned(quarters, offcut("x", 298.0, 148.0))
+    assert (plan.modules, plan.lower_bound, plan.proven) == (7, 6, False)
+    assert {stock.source for stock in plan.stock} == {"module"}

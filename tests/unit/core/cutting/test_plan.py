@@ -1,5 +1,7 @@
 """Cut plans and bounds of small cases worked by hand."""
 
+import re
+
 import pytest
 
 from gaugerod.core.base.errors import MaterialError
@@ -7,7 +9,9 @@ from gaugerod.core.base.geometry import Box, Region
 from gaugerod.core.cutting.bound import Need, lower_bound
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.cutting.plan import plan_cuts
+from gaugerod.core.job.document import OffcutAtHand
 from gaugerod.core.job.fields import Side
+from gaugerod.core.job.materials import System
 from gaugerod.core.job.sample import sample_system
 
 SYSTEM = sample_system()  # 600 by 300, kerf 3
@@ -34,6 +38,11 @@ def piece(tag: str, width: float, height: float, *keeps: Side) -> Piece:
         marks=(),
         measure_in_place=False,
     )
+
+
+def with_cutting(**changes: object) -> System:
+    cutting = SYSTEM.cutting.model_copy(update=changes)
+    return SYSTEM.model_copy(update={"cutting": cutting})
 
 
 def modules(*pieces: Piece) -> tuple[int, int]:
@@ -128,6 +137,74 @@ def test_a_piece_larger_than_the_module_is_refused(size: tuple[float, float]) ->
         plan_cuts([piece("B1-1", *size)], SYSTEM)
     assert caught.value.message.key == "cutting.too-large"
     assert caught.value.message.values["piece"] == "B1-1"
+
+
+@pytest.mark.parametrize("size", [(0.0, 300.0), (600.0, 0.0), (0.0, 0.0), (-5.0, 300.0)])
+@pytest.mark.parametrize("kerf", [0.0, 3.0])
+def test_a_piece_without_a_size_is_refused(size: tuple[float, float], kerf: float) -> None:
+    system = with_cutting(kerf=kerf)
+    with pytest.raises(MaterialError) as caught:
+        plan_cuts([piece("B1-1", *size)], system)
+    assert caught.value.message.key == "cutting.nothing"
+    assert caught.value.message.values["piece"] == "B1-1"
+
+
+@pytest.mark.parametrize("kerf", [0.0, 3.0])
+def test_slivers_are_planned_as_they_are(kerf: float) -> None:
+    # A twentieth of a millimetre counts as half of one: beside and over a piece, with a kerf
+    # between, that is 593.5 by 293.5 at most.
+    slivers = [piece("a", 0.05, 290), piece("b", 590, 0.05), piece("c", 590, 290)]
+    plan = plan_cuts(slivers, with_cutting(kerf=kerf))
+    assert (plan.modules, plan.proven) == (1, True)
+
+
+def test_slivers_as_long_as_the_module_take_little_work() -> None:
+    # One runs from left to right, the other from bottom to top: one module cannot give both.
+    slivers = [piece("a", 0.05, 300), piece("b", 600, 0.05), piece("c", 590, 290)]
+    plan = plan_cuts(slivers, with_cutting(kerf=0.0))
+    assert (plan.modules, plan.proven) == (2, True)
+
+
+def test_without_a_kerf_halves_fill_a_module() -> None:
+    halves = [piece(tag, 300, 300) for tag in "abcde"]
+    plan = plan_cuts(halves, with_cutting(kerf=0.0))
+    assert (plan.modules, plan.lower_bound, plan.proven) == (3, 3, True)
+    # One cut parts each of two modules, and one trims the fifth half.
+    assert plan.cuts == 3
+    assert plan_cuts(halves, SYSTEM).modules == 5
+
+
+def test_a_kerf_wider_than_the_module_leaves_one_piece_to_each() -> None:
+    plan = plan_cuts([piece(tag, 100, 100) for tag in "abc"], with_cutting(kerf=700.0))
+    assert (plan.modules, plan.proven) == (3, True)
+
+
+@pytest.mark.parametrize("half_turn", [True, False])
+def test_edges_that_no_module_can_keep_are_refused(*, half_turn: bool) -> None:
+    system = with_cutting(half_turn=half_turn)
+    for narrow in (piece("a", 599, 300, "left", "right"), piece("a", 600, 299, "bottom", "top")):
+        with pytest.raises(MaterialError) as caught:
+            plan_cuts([piece("b", 100, 100), narrow], system)
+        assert caught.value.message.key == "cutting.cannot-keep"
+        assert caught.value.message.values["piece"] == "a"
+
+
+def test_an_offcut_of_next_to_nothing_is_no_use() -> None:
+    speck = OffcutAtHand(name="speck", size=(0.2, 0.2))
+    for kerf in (0.0, 3.0):
+        plan = plan_cuts([piece("a", 100, 100)], with_cutting(kerf=kerf), at_hand=[speck])
+        assert (plan.modules, plan.proven) == (1, True)
+
+
+def test_more_offcuts_than_letters_have_names_of_their_own() -> None:
+    # Thirty strips of their own heights side by side are a module, with an offcut over each.
+    strips = [piece(f"p{n}", 17, 140 + n) for n in range(56)]
+    plan = plan_cuts(strips, SYSTEM)
+    names = [[offcut.id for offcut in stock.offcuts] for stock in plan.stock]
+    assert max(map(len, names)) > 26
+    every = [name for of_one in names for name in of_one]
+    assert len(set(every)) == len(every)
+    assert all(re.fullmatch(r"O-\d+[a-z]+", name) for name in every)
 
 
 def test_sizes_that_agree_to_a_tenth_of_a_micron_count_as_equal() -> None:
