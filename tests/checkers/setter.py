@@ -97,8 +97,11 @@ class Setter:
         found: list[tuple[str, float, float]] = []
         waiting: dict[str, float] = {}
         for mark in self.card.marks:
-            start, end = re.fullmatch(r"(?:From )?([A-Z]+), (.+)", self._label(mark)).groups()  # type: ignore[union-attr]  # a label that does not match is to fail here
+            said = r"(From |Beyond |beyond )?([A-Z]+), (.+)"
+            way, start, end = re.fullmatch(said, self._label(mark)).groups()  # type: ignore[union-attr]  # a label that does not match is to fail here
             value = read_figure(mark.value)
+            if (way or "").lower() == "beyond ":
+                value = -value
             if end == "square":
                 found.append((self._from(start), value, value))
                 continue

@@ -18,12 +18,19 @@ from tests.property.alcoves import Alcove, alcoves, keyed, line, surveyed, tiles
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.cutting.insides import make_insides, pieces_inside
 from gaugerod.core.cutting.plan import plan_cuts
+from gaugerod.core.job.materials import System
 from gaugerod.core.pipeline import Plan
 
 Law: TypeAlias = Callable[..., Any]
 
+
+def _either_way_up(system: System, half_turn: bool) -> System:
+    cutting = system.cutting.model_copy(update={"half_turn": half_turn})
+    return system.model_copy(update={"cutting": cutting})
+
+
 FAMILIES: dict[str, st.SearchStrategy[Alcove]] = {
-    "plain": alcoves(tiles()),
+    "plain": alcoves(st.builds(_either_way_up, tiles(), st.booleans())),
     "keyed": alcoves(keyed()),
 }
 SHOWN: dict[str, Catalogue] = {
