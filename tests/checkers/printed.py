@@ -108,14 +108,15 @@ class Reader:
         marks, after = self._marks(body)
         whole, turned, parted = self._sources(stock="(")
         parts = f"(?:{turned}|{parted})"
-        pieces = [(head, *found.groups("")) for found in [re.search(parts, body)] if found]
+        found = re.search(parts, body)
+        pieces = [(head, found[1] or "", found[2] or "") if found else (head, "", "")]
         if head.endswith("…"):
             # A shared card has a row for each of its pieces at its end.
             pieces = re.findall(rf"(\S+-\S+) (?:{whole}|{parts})", body)
         points = tuple(self._points(body, after))
         face_down = self._plain("down")
         return PrintedCard(
-            pieces=tuple(pieces) or ((head, "", ""),),
+            pieces=tuple(pieces),
             card=Card(
                 pieces=(),
                 orders=(self._plain("face-up"), *up),
