@@ -64,7 +64,8 @@ class Reader:
         self.words = words
         self.figure = _FIGURES[words.display.system]
         offset = rf"((?:{self._said('beyond', side='')}\s?)?{_SIDE}) ({self.figure}|{_BLANK})"
-        self.pair = f"{offset} {offset}"
+        # Cells of a row that stand close together are read without a space between them.
+        self.pair = f"{offset} ?{offset}"
 
     def _said(self, key: str, **slots: str) -> str:
         """Return a sentence as a pattern, with a group for each slot."""
@@ -208,7 +209,7 @@ class Reader:
             )
         )
         row = re.compile(
-            f"({named}) {self.pair}(?: {self._plain('down')} (?:({named}) )?{self.pair})?"
+            f"({named}) ?{self.pair}(?: {self._plain('down')} (?:({named}) ?)?{self.pair})?"
         )
         for m in row.finditer(body, start):
             name, values = m[1], (m[3], m[5])
