@@ -209,8 +209,10 @@ class Setter:
         """Saw along points, a hair over at both ends.
 
         What is scribed loses the side named; else what has more of the edges to keep is kept. A
-        point that rounding put off the edge is marked on it.
+        point that rounding put off the edge is marked on it, and two that it put on one place
+        are one mark.
         """
+        run = list(dict.fromkeys(run))
         run = [(min(max(x, 0), self.width), min(max(y, 0), self.height)) for x, y in run]
         line = shapely.LineString([_over(run[1], run[0]), *run, _over(run[-2], run[-1])])
         parts = list(shapely.ops.split(self.shape, line).geoms)
