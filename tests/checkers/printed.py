@@ -42,12 +42,10 @@ class PrintedCard:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PrintedCut:
-    """One cut through a module: from which of its edges, how far, and what lies on either side."""
+    """One cut through a part of a module: from which of the module's edges, and how far."""
 
     start: str
     at: str
-    near: tuple[str, ...]
-    far: tuple[str, ...]
 
 
 def text_of(document: bytes) -> str:
@@ -77,10 +75,8 @@ class Reader:
     def cards(self, text: str) -> list[PrintedCard]:
         """Read every card of a paper, in the order of the sheets."""
         text = text.partition(f" {self._plain('modules')} {self._plain('modules-how')[:20]}")[0]
-        place = self._said("place", course=r"\d+", place=r"\d+")
-        inside = self._said("inside-place", opening=r"[\w ]+", face=r"[a-z ]+")
-        lies = rf"(?:{place}|{inside}(?:, {place})?) (?:{'|'.join(self._sources())})"
-        starts = list(re.finditer(rf"(\S+-\S+ …|\S+-\S+(?= {lies})) ", text))
+        # Beside its tag a card says how the piece lies.
+        starts = list(re.finditer(rf"(\S+-\S+(?: …)?) (?={self._said('face-up')})", text))
         ends = [*(found.start() for found in starts[1:]), len(text)]
         return [
             self._card(found[1], text[found.end() : end])
@@ -90,7 +86,7 @@ class Reader:
     def _sources(self, stock: str = "(?:") -> tuple[str, str, str]:
         """Return how stock is named: whole, parted and turned, parted; with a group or none."""
         kinds = (
-            self._said(f"from-{kind}", stock=rf"{group}[^\s:]+)")
+            self._said(f"from-{kind}", stock=rf"{group}[^\s:,]+)")
             for kind, group in (
                 ("module", "(?:"),
                 ("offcut", "(?:"),
@@ -222,30 +218,14 @@ class Reader:
             )
             yield CardPoint(name=name.strip(), across=across, up=up, down=(m[6] or name).strip())
 
-    def module_cuts(self, text: str) -> dict[str, list[PrintedCut]]:
-        """Read how each module is parted, cut by cut."""
+    def module_cuts(self, text: str) -> list[list[PrintedCut]]:
+        """Read how modules are parted, one after the other, cut by cut."""
         body = text.partition(f" {self._plain('modules')} {self._plain('modules-how')[:20]}")[2]
-        rest = self._plain("module-rest")
-        tags = rf"(?:{rest}|[^\s|]+-[^\s|,]+(?:, [^\s|]+-[^\s|,]+)*)"
-        slots = {
-            "n": r"(\d+)",
-            "side": f"({_SIDE})",
-            "at": f"({self.figure})",
-            "near": f"({tags})",
-            "far": f"({tags})",
-        }
-        kinds = [self._said(key, **slots) for key in ("module-cut", "module-cut-marked")]
-        found: dict[str, list[PrintedCut]] = {}
-        module = ""
-        for m in re.finditer(rf"(?:(\S+) (?=1\. ))?(?:{'|'.join(kinds)})", body):
-            module = m[1] or module
-            number, start, at, near, far = (
-                a or b for a, b in zip(m.groups()[1:6], m.groups()[6:], strict=True)
-            )
-            known = found.setdefault(module, [])
-            assert int(number) == len(known) + 1
-            near_tags, far_tags = (
-                () if said == rest else tuple(said.split(", ")) for said in (near, far)
-            )
-            known.append(PrintedCut(start=start, at=at, near=near_tags, far=far_tags))
+        slots = {"n": r"(\d+)", "side": f"({_SIDE})", "at": f"({self.figure})"}
+        found: list[list[PrintedCut]] = []
+        for number, start, at in re.findall(self._said("module-cut", **slots), body):
+            if int(number) == 1:
+                found.append([])
+            found[-1].append(PrintedCut(start=start, at=at))
+            assert int(number) == len(found[-1])
         return found

@@ -22,8 +22,10 @@ from gaugerod.core.cutting.blanks import blank_of
 from gaugerod.core.cutting.insides import pieces_inside
 from gaugerod.core.cutting.pieces import Piece, Placed, Stock
 from gaugerod.core.pipeline import Plan
+from gaugerod.core.sheet.drawing import Drawing, Line
 from gaugerod.packet.cards import cut_cards
 from gaugerod.packet.module_cuts import module_cuts
+from gaugerod.packet.paper import Beside, Picture
 from gaugerod.packet.phrases import paper
 from gaugerod.writers.pdf import pdf
 from gaugerod.writers.svg import svg
@@ -40,34 +42,55 @@ def read(plan: Plan, unit: str) -> tuple[list[PrintedCard], dict[str, list[Print
     blocks = (*cut_cards(plan, words), *module_cuts(plan, words))
     document = pdf(paper("Cards", plan.job, blocks, words, revision=1, size=None), draw=svg)
     text, reader = text_of(document), Reader(words)
-    return reader.cards(text), reader.module_cuts(text)
+    names = [drawing.title for drawing in pictures(plan, unit)]
+    return reader.cards(text), dict(zip(names, reader.module_cuts(text), strict=True))
+
+
+def pictures(plan: Plan, unit: str) -> Iterator[Drawing]:
+    """The modules as they are drawn over their cuts."""
+    for block in module_cuts(plan, SHOWN[unit]):
+        if isinstance(block, Beside):
+            cells = (inner for cell in block.cells for inner in cell)
+            yield from (inner.drawing for inner in cells if isinstance(inner, Picture))
 
 
 # --- at the saw --------------------------------------------------------------------------------
 
 
-def parts(cuts: Sequence[PrintedCut], stock: Stock, kerf: float) -> Iterator[tuple[str, Box]]:
-    """Part a module as the paper says; yield each piece with what is left for it. [mm]."""
+def parts(
+    cuts: Sequence[PrintedCut], drawn: Drawing, stock: Stock, kerf: float
+) -> Iterator[tuple[str, Box]]:
+    """Part a module as the paper says; yield each piece with what is left for it. [mm].
+
+    How far each cut is from which edge is printed; through which part it runs, and what lies in
+    which, is seen in the picture.
+    """
     wide, high = stock.size
-    tags = frozenset({*cuts[0].near, *cuts[0].far})
-    found = {tags: Box(left=0.0, bottom=0.0, right=wide, top=high)}
-    for cut in cuts:
-        box = found.pop(frozenset({*cut.near, *cut.far}))
+    found = [Box(left=0.0, bottom=0.0, right=wide, top=high)]
+    lines = [item for item in drawn.items if isinstance(item, Line) and item.layer == "saw"]
+    for cut, line in zip(cuts, lines, strict=True):
+        middle = (line.start[0] + line.end[0]) / 2, (line.start[1] + line.end[1]) / 2
+        (box,) = (part for part in found if holds(part, middle))
+        found.remove(box)
         at = read_figure(cut.at)
         match cut.start:
             case "LEFT":
-                near, far = replace(box, right=at), replace(box, left=at + kerf)
+                found += replace(box, right=at), replace(box, left=at + kerf)
             case "RIGHT":
-                near, far = replace(box, left=wide - at), replace(box, right=wide - at - kerf)
+                found += replace(box, left=wide - at), replace(box, right=wide - at - kerf)
             case "BOTTOM":
-                near, far = replace(box, top=at), replace(box, bottom=at + kerf)
+                found += replace(box, top=at), replace(box, bottom=at + kerf)
             case _:
-                near, far = replace(box, bottom=high - at), replace(box, top=high - at - kerf)
-        found |= {frozenset(cut.near): near, frozenset(cut.far): far}
-    for names, box in found.items():
-        assert len(names) <= 1, "a part for more than one piece"
-        for name in names:
-            yield name, box
+                found += replace(box, bottom=high - at), replace(box, top=high - at - kerf)
+    for placed in stock.pieces:
+        (x, y), (across, up) = placed.at, placed.size
+        (box,) = (part for part in found if holds(part, (x + across / 2, y + up / 2)))
+        found.remove(box)
+        yield placed.tag, box
+
+
+def holds(box: Box, point: tuple[float, float]) -> bool:
+    return box.left < point[0] < box.right and box.bottom < point[1] < box.top
 
 
 def on_the_bench(
@@ -130,7 +153,8 @@ def make_all(plan: Plan, unit: str) -> None:
     }
     stocks = {stock.id: stock for stock in plan.cuts.stock}
     kerf = plan.system.cutting.kerf
-    left = {name: dict(parts(said, stocks[name], kerf)) for name, said in cuts.items()}
+    drawn = {drawing.title: drawing for drawing in pictures(plan, unit)}
+    left = {name: dict(parts(said, drawn[name], stocks[name], kerf)) for name, said in cuts.items()}
     for printed in cards:
         for tag, turned, parted in printed.pieces:
             piece, (placed, stock) = cut[tag], of[tag]
