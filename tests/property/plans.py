@@ -19,6 +19,7 @@ from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.cutting.insides import make_insides, pieces_inside
 from gaugerod.core.cutting.plan import plan_cuts
 from gaugerod.core.job.materials import System
+from gaugerod.core.job.products import Products
 from gaugerod.core.pipeline import Plan
 
 Law: TypeAlias = Callable[..., Any]
@@ -86,6 +87,7 @@ def _planned(told: _Told) -> Plan | None:
         keyed_plan(),
         job=found.job,
         system=alcove.system,
+        products=Products(main=alcove.system),
         walls=found.walls,
         layout=layout,
         pieces=pieces,

@@ -143,7 +143,7 @@ def test_a_part_that_lies_upside_down_is_turned_first(tiled: Plan, millimetres: 
     assert set(parted.values()) == {False, True}
     for card in cards(tiled, millimetres):
         for piece in card.pieces:
-            assert piece.source.endswith(", parted, turned") == parted.get(piece.tag, False)
+            assert piece.source.endswith(", turned") == parted.get(piece.tag, False)
 
 
 def test_equal_cuts_share_a_card_where_there_are_too_many(keyed: Plan, inches: Catalogue) -> None:

@@ -35,7 +35,7 @@ def test_a_card_says_which_face_it_is_and_shows_it(tiled: Plan, millimetres: Cat
         # What is measured from the top loses its bottom.
         ends = {mark.label.split()[1].rstrip(",") for mark in card.marks}
         waste = "RIGHT+BOTTOM" if "TOP" in ends else "RIGHT+TOP"
-        assert card.orders[1] == f"Keeps no factory edge: any offcut will do · waste {waste}"
+        assert card.orders[1] == f"Any offcut will do · waste {waste}"
 
 
 def test_the_sill_has_two_figures_and_its_joints(tiled: Plan, millimetres: Catalogue) -> None:
@@ -101,7 +101,7 @@ def test_a_piece_of_a_whole_module_is_measured_from_its_edges(
 ) -> None:
     (piece,) = tiled.insides[0].pieces
     orders = cards(from_a_module(tiled, piece), millimetres)[piece.tag].orders
-    said = "Keeps no factory edge: any offcut will do · waste RIGHT+BOTTOM"
+    said = "Any offcut will do · waste RIGHT+BOTTOM"
     assert orders == ("FACE UP · ARROW UP", said)
 
 
