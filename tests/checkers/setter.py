@@ -97,8 +97,11 @@ class Setter:
         found: list[tuple[str, float, float]] = []
         waiting: dict[str, float] = {}
         for mark in self.card.marks:
-            start, end = re.fullmatch(r"(?:From )?([A-Z]+), (.+)", self._label(mark)).groups()  # type: ignore[union-attr]  # a label that does not match is to fail here
+            said = r"(From |Beyond |beyond )?([A-Z]+), (.+)"
+            way, start, end = re.fullmatch(said, self._label(mark)).groups()  # type: ignore[union-attr]  # a label that does not match is to fail here
             value = read_figure(mark.value)
+            if (way or "").lower() == "beyond ":
+                value = -value
             if end == "square":
                 found.append((self._from(start), value, value))
                 continue
@@ -206,8 +209,10 @@ class Setter:
         """Saw along points, a hair over at both ends.
 
         What is scribed loses the side named; else what has more of the edges to keep is kept. A
-        point that rounding put off the edge is marked on it.
+        point that rounding put off the edge is marked on it, and two that it put on one place
+        are one mark.
         """
+        run = list(dict.fromkeys(run))
         run = [(min(max(x, 0), self.width), min(max(y, 0), self.height)) for x, y in run]
         line = shapely.LineString([_over(run[1], run[0]), *run, _over(run[-2], run[-1])])
         parts = list(shapely.ops.split(self.shape, line).geoms)

@@ -40,33 +40,38 @@ def straight(piece: Piece, words: Catalogue) -> Iterator[CardMark]:
             yield _mark(mark, _at_end, figure(mark, piece, words.display), piece, words)
 
 
-def _square(mark: Mark, words: Catalogue, head: str) -> str:
+def _square(mark: Mark, words: Catalogue, head: str, _sign: str) -> str:
     return words.text(f"card.{head}-square", start=words.text(f"card.{mark.start}"))
 
 
-def _at_end(mark: Mark, words: Catalogue, head: str) -> str:
+def _at_end(mark: Mark, words: Catalogue, head: str, sign: str) -> str:
+    """Name an edge and an end; a cut that runs out into the edge is drawn on beyond it."""
     start = words.text(f"card.{mark.start}")
     end = words.text(f"card.at-{mark.what.removeprefix('along ')}")
-    return words.text(f"card.{head}-taper", start=start, end=end)
+    way = "beyond" if sign else "taper"
+    return words.text(f"card.{head}-{way}", start=start, end=end)
 
 
-def _side(mark: Mark, words: Catalogue, _head: str) -> str:
+def _side(mark: Mark, words: Catalogue, _head: str, sign: str) -> str:
     """Name the edge that is measured from; a centre off the module lies beyond it."""
     side = words.text(f"card.{mark.start}")
-    return side if mark.value >= 0 else words.text("card.beyond", side=side)
+    return words.text("card.beyond", side=side) if sign else side
 
 
 def _mark(
     mark: Mark,
-    label: Callable[[Mark, Catalogue, str], str],
+    label: Callable[[Mark, Catalogue, str, str], str],
     text: str,
     piece: Piece,
     words: Catalogue,
 ) -> CardMark:
+    """Write one figure: its sign is said in words."""
+    size = text.removeprefix("-")
+    sign = text.removesuffix(size)
     return CardMark(
-        label=label(mark, words, "from"),
-        value=_figure(text, piece, words),
-        down=label(face_down(mark), words, "down"),
+        label=label(mark, words, "from", sign),
+        value=_figure(size, piece, words),
+        down=label(face_down(mark), words, "down", sign),
     )
 
 
@@ -103,9 +108,7 @@ def _point(
 
 
 def _offset(mark: Mark, piece: Piece, words: Catalogue) -> CardMark:
-    """Return one distance; a centre that lies off the module is measured beyond its edge."""
-    shown = figure(replace(mark, value=abs(mark.value)), piece, words.display)
-    return _mark(mark, _side, shown, piece, words)
+    return _mark(mark, _side, figure(mark, piece, words.display), piece, words)
 
 
 def _figure(text: str, piece: Piece, words: Catalogue) -> str:

@@ -147,9 +147,11 @@ def _inside(plan: Plan, sources: Sources, words: Catalogue) -> Iterator[Card]:
 def _inside_orders(piece: Piece, sources: Sources, words: Catalogue) -> Iterator[str]:
     yield from sources.product(piece.tag, words)
     yield words.text("card.face-up")
-    yield words.text("card.inside-any")
+    text, first = _marked(piece, sources)
+    through = {mark.detail for mark in text.marks if mark.what in STRAIGHT}
+    waste = sides([side for side in SIDES if side in through], words)
+    yield _wasting(words.text("card.inside-any"), waste, words)
     off = [edge.side for edge in piece.edges if edge.kind == "tongue off"]
-    first = _marked(piece, sources)[1]
     if first:
         yield words.text("card.cut-first", sides=sides(first, words))
     elif off:
@@ -238,16 +240,18 @@ def _orders(
     if piece.keeps:
         keep = words.text("card.keep", sides=named(piece.keeps))
     through = {mark.detail for mark in piece.marks if mark.what in STRAIGHT}
-    waste = [side for side in cut if side in through]
-    if waste:
-        keep = words.text("card.waste", keep=keep, sides=named(waste))
-    yield keep
+    yield _wasting(keep, named(side for side in cut if side in through), words)
     if first:
         yield words.text("card.cut-first", sides=named(first))
     if off:
         yield words.text("card.tongue-off", sides=named(off))
     if piece.turn:
         yield words.text(f"card.hangs-{piece.turn}")
+
+
+def _wasting(keep: str, waste: str, words: Catalogue) -> str:
+    """Say what to keep and, where a cut runs right through, on which side of it the waste is."""
+    return words.text("card.waste", keep=keep, sides=waste) if waste else keep
 
 
 def _shared(cards: Sequence[tuple[str, Card]]) -> Iterator[Card]:

@@ -37,11 +37,14 @@ class Sources:
                 self._tags[tag] = tags
 
     def source(self, tag: str, words: Catalogue) -> str:
-        """Say which stock a piece is cut from, and whether that is first parted for others."""
+        """Say which stock a piece is cut from, and whether that is first parted for others.
+
+        A part that lies upside down in its module is turned before it is marked.
+        """
         stock = self._stock[tag]
         key = "card.from-module" if stock.source == "module" else "card.from-offcut"
         if stock.sequence:
-            key = "card.from-parted"
+            key = "card.from-turned" if self.placed(tag).turned else "card.from-parted"
         return words.text(key, stock=signed(stock, self._signs))
 
     def product(self, tag: str, words: Catalogue) -> Iterator[str]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import SNAP
+from gaugerod.core.base.lengths import round_length
 from gaugerod.core.base.messages import Length
 from gaugerod.core.pipeline import Plan
 from gaugerod.core.setout.field import low_point
@@ -60,12 +61,18 @@ def gauge_rod(plan: Plan, words: Catalogue) -> Iterator[Block]:
             words.text(key) for key in ("paper.line", "paper.from-datum", "paper.from-deck")
         ),
         rows=tuple(
-            (name, _signed(height, words), length(height - deck, words))
+            (name, _signed(height, words), _between(deck, height, words))
             for name, height in reversed(marks)
         ),
         widths=(3, 3, 3),
         size="large",
     )
+
+
+def _between(low: float, high: float, words: Catalogue) -> str:
+    """Return how far apart two marks are, each rounded once from the datum, as elevations do."""
+    marks = [round_length(height, words.display) for height in (low, high)]
+    return length(float(marks[1] - marks[0]), words)
 
 
 def _signed(height: float, words: Catalogue) -> str:

@@ -25,6 +25,28 @@ def test_a_taper_too_small_to_mark_is_square(millimetres: Catalogue) -> None:
     ]
 
 
+def test_a_cut_that_runs_out_into_its_edge_is_drawn_on_beyond_it(inches: Catalogue) -> None:
+    """1/16 in up at the left, and as much below the edge at the right, where nothing comes off."""
+    out = replace(
+        TAPER,
+        marks=(mark("left", "bottom", 1.0, "bottom"), mark("right", "bottom", -1.0, "bottom")),
+    )
+    assert list(straight(out, inches)) == [
+        CardMark(
+            label="From BOTTOM, at left", value='1/16"', down="BOTTOM, at right", note="bigger"
+        ),
+        CardMark(label="Beyond BOTTOM, at right", value='1/16"', down="beyond BOTTOM, at left"),
+    ]
+
+
+def test_what_rounds_to_the_edge_itself_does_not_lie_beyond_it(millimetres: Catalogue) -> None:
+    edge = replace(
+        NOTCH, marks=(mark("corner", "left", -1e-9, "a1"), mark("corner", "bottom", -0.4, "a1"))
+    )
+    (corner,) = points(edge, (), millimetres)
+    assert (corner.across.label, corner.up.label) == ("LEFT", "BOTTOM")
+
+
 def test_length_and_rip_are_two_cuts(inches: Catalogue) -> None:
     both = replace(
         TAPER,

@@ -133,6 +133,19 @@ def test_a_strip_without_a_kept_edge_from_a_rest_is_cut_first_at_one_side(
     assert "Cut LEFT first, straight: no factory edge is left there" in card.orders
 
 
+def test_a_part_that_lies_upside_down_is_turned_first(tiled: Plan, millimetres: Catalogue) -> None:
+    parted = {
+        placed.tag: placed.turned
+        for stock in tiled.cuts.stock
+        for placed in stock.pieces
+        if placed.blank is not None
+    }
+    assert set(parted.values()) == {False, True}
+    for card in cards(tiled, millimetres):
+        for piece in card.pieces:
+            assert piece.source.endswith(", turned") == parted.get(piece.tag, False)
+
+
 def test_equal_cuts_share_a_card_where_there_are_too_many(keyed: Plan, inches: Catalogue) -> None:
     one = next(piece for piece in keyed.pieces if piece.tag == "L2-2")
     many = tuple(replace(one, tag=f"L{n}-2", course=n) for n in range(1, MOST + 2))

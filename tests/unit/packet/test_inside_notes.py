@@ -31,10 +31,11 @@ def test_a_card_says_which_face_it_is_and_shows_it(tiled: Plan, millimetres: Cat
         hatched = [i for i in card.picture.items if isinstance(i, Area) and i.layer == "cut"]
         assert len(hatched) == 1
         assert not any(item.layer == "keep" for item in card.picture.items)
-        assert card.orders[:2] == (
-            "FACE UP · ARROW UP",
-            "Keeps no factory edge: any offcut will do",
-        )
+        assert card.orders[0] == "FACE UP · ARROW UP"
+        # What is measured from the top loses its bottom.
+        ends = {mark.label.split()[1].rstrip(",") for mark in card.marks}
+        waste = "RIGHT+BOTTOM" if "TOP" in ends else "RIGHT+TOP"
+        assert card.orders[1] == f"Any offcut will do · waste {waste}"
 
 
 def test_the_sill_has_two_figures_and_its_joints(tiled: Plan, millimetres: Catalogue) -> None:
@@ -100,7 +101,8 @@ def test_a_piece_of_a_whole_module_is_measured_from_its_edges(
 ) -> None:
     (piece,) = tiled.insides[0].pieces
     orders = cards(from_a_module(tiled, piece), millimetres)[piece.tag].orders
-    assert orders == ("FACE UP · ARROW UP", "Keeps no factory edge: any offcut will do")
+    said = "Any offcut will do · waste RIGHT+BOTTOM"
+    assert orders == ("FACE UP · ARROW UP", said)
 
 
 def test_a_tongue_comes_off_a_whole_module(tiled: Plan, millimetres: Catalogue) -> None:

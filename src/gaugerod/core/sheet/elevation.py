@@ -1,6 +1,7 @@
 """An elevation: one wall as the setter faces it, every piece with its tag."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 from types import MappingProxyType
 
@@ -19,6 +20,7 @@ from gaugerod.core.sheet.pierced import pierced
 from gaugerod.core.survey.walls import FittedWall
 
 _FINENESS = 50  # the longer side of the wall in capitals of its dimensions
+_TAIL = 0.3  # how far a letter hangs under its line, in capitals: of the paper's own family
 _TAG = 1.4  # capitals of a tag to those of a dimension, where the piece has room
 
 
@@ -167,7 +169,7 @@ def draw_face(
 def _tags(
     pieces: Sequence[Piece], marks: Sequence[Item], words: Catalogue, signs: Signs, height: float
 ) -> list[Text]:
-    taken = [text_box(mark) for mark in marks if isinstance(mark, Text)]
+    taken = [_with_tails(mark) for mark in marks if isinstance(mark, Text)]
     tags: list[Text] = []
     for piece in pieces:
         tag = piece.tag
@@ -178,6 +180,12 @@ def _tags(
         inside = shape_of(piece.region)
         tags.append(place_text(tag, layer="tag", inside=inside, taken=taken, height=_TAG * height))
     return tags
+
+
+def _with_tails(name: Text) -> Box:
+    """Return the box of a name, down to where its letters hang under the line."""
+    box = text_box(name)
+    return replace(box, bottom=box.bottom - _TAIL * name.height)
 
 
 def level_stations(wall: FittedWall, pieces: Sequence[Piece]) -> tuple[float, ...]:

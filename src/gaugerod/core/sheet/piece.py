@@ -6,7 +6,15 @@ from collections.abc import Iterator, Sequence
 import shapely
 
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.base.geometry import SNAP, Box, Point, Region, regions_of, shape_of
+from gaugerod.core.base.geometry import (
+    SNAP,
+    Box,
+    Point,
+    Region,
+    bounds_of,
+    regions_of,
+    shape_of,
+)
 from gaugerod.core.cutting.edge_marks import along
 from gaugerod.core.cutting.pieces import Mark, Piece
 from gaugerod.core.sheet.corners import Corner, bites, corners, face_of, frame_of
@@ -75,14 +83,18 @@ def draw_piece(piece: Piece, holes: Sequence[FittedHole], words: Catalogue) -> D
 
 
 def _bounds(items: tuple[Item, ...], face: Box, height: float) -> Box:
-    """Leave every card the same room at the sides, so that all modules are drawn alike."""
+    """Leave every card the same room at the sides, so that all modules are drawn alike.
+
+    Round digits dip under their line, and a stroke has a width: neither is cut off.
+    """
     least = Box(
         left=face.left - 2.5 * height,
         bottom=face.bottom - height / 2,
         right=face.right + 2.5 * height,
         top=face.top + height / 2,
     )
-    return extent((*items, Area(layer="piece", region=region_of(least))), margin=0.0)
+    around = region_of(extent(items, margin=height / 4))
+    return bounds_of((*around.rings, *region_of(least).rings))
 
 
 def _kept_edges(piece: Piece) -> Iterator[Item]:
@@ -112,9 +124,14 @@ def _arrow(kept: Region, height: float) -> Iterator[Item]:
 
 
 def _figures(piece: Piece, face: Box, words: Catalogue, height: float) -> Iterator[Item]:
-    """Draw the figures of straight cuts outside the module, beside the edge they are read at."""
+    """Draw the figures of straight cuts outside the module, beside the edge they are read at.
+
+    A figure longer than what it measures runs on past the corner: one that would stand on
+    another there goes a row further out.
+    """
     drawn: set[tuple[str, str, str]] = set()
     rows: Counter[str] = Counter()
+    taken: list[Box] = []
     for mark in piece.marks:
         text = figure(mark, piece, words.display)
         shown = (mark.start, mark.detail, text)
@@ -124,8 +141,24 @@ def _figures(piece: Piece, face: Box, words: Catalogue, height: float) -> Iterat
         if mark.value < SNAP:  # a cut that runs into a corner: there is no length to draw
             continue
         side = mark.what.removeprefix("along ")
-        yield _beside(mark, text, face, height, row=rows[side], side=side)
-        rows[side] += 1
+        while True:
+            found = _beside(mark, text, face, height, row=rows[side], side=side)
+            rows[side] += 1
+            if not _overlaps(text_box(found.label), taken, height / 4):
+                break
+        taken.append(text_box(found.label))
+        yield found
+
+
+def _overlaps(box: Box, taken: Sequence[Box], room: float) -> bool:
+    """Tell whether a box comes nearer to any other than there is to be room between two."""
+    return any(
+        box.left < other.right + room
+        and other.left < box.right + room
+        and box.bottom < other.top + room
+        and other.bottom < box.top + room
+        for other in taken
+    )
 
 
 def _beside(mark: Mark, text: str, face: Box, height: float, *, row: int, side: str) -> Dimension:

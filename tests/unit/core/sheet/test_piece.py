@@ -7,8 +7,10 @@ from tests.unit.core.sheet.cuts import CELL, NOTCH, TAPER, VALVE, edge, mark, pi
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.geometry import Box, Region, shape_of
+from gaugerod.core.base.lengths import IMPERIAL
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.sheet.drawing import Area, Circle, Dimension, Drawing, Line, Text
+from gaugerod.core.sheet.lettering import text_box
 from gaugerod.core.sheet.piece import draw_piece
 from gaugerod.core.survey.walls import FittedHole
 
@@ -83,6 +85,19 @@ def test_two_cuts_from_one_edge_stand_in_two_rows(words: Catalogue) -> None:
     )
     first, second = figures(draw_piece(both, (), words))
     assert second.line[0][1] < first.line[0][1] < 0.0
+
+
+def test_a_figure_that_runs_on_past_its_corner_clears_the_one_beside_it(words: Catalogue) -> None:
+    """Both figures of the cut across the lower left corner are longer than what they measure."""
+    sliver = piece(
+        ((0.0, 0.0), (600.0, 0.0), (600.0, 300.0), (0.0, 300.0)),
+        mark("along left", "bottom", 20.0, "bottom"),
+        mark("along bottom", "left", 20.0, "left"),
+    )
+    left, below = figures(draw_piece(sliver, (), replace(words, display=IMPERIAL)))
+    assert (left.start[0] - left.line[0][0]) < (below.start[1] - below.line[0][1])
+    beside, under = text_box(left.label), text_box(below.label)
+    assert under.top < beside.bottom
 
 
 def test_a_cut_that_runs_into_a_corner_has_no_length_to_draw(words: Catalogue) -> None:
