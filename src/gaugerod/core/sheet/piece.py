@@ -64,6 +64,7 @@ def draw_piece(piece: Piece, holes: Sequence[FittedHole], words: Catalogue) -> D
     rest = shapely.box(face.left, face.bottom, face.right, face.top).difference(
         shape_of(Region(rings=kept.rings[:1]))
     )
+    figures = tuple(_figures(piece, face, words, height))
     items: tuple[Item, ...] = (
         *(Area(layer="waste", region=region) for region in regions_of(rest)),
         Area(layer="piece", region=Region(rings=kept.rings[:1])),
@@ -71,8 +72,8 @@ def draw_piece(piece: Piece, holes: Sequence[FittedHole], words: Catalogue) -> D
         *_holes([((hole.x, hole.y), hole.diameter) for hole in piece.holes], height),
         *_holes([(bite.at, bite.diameter) for bite in bites(piece, holes)], height),
         *_arrow(kept, height),
-        *_figures(piece, face, words, height),
-        *_numbers(corners(piece, holes), height),
+        *figures,
+        *_numbers(corners(piece, holes), [text_box(one.label) for one in figures], height),
     )
     return Drawing(
         name=f"piece-{piece.tag}",
@@ -123,7 +124,7 @@ def _arrow(kept: Region, height: float) -> Iterator[Item]:
         yield Line(layer="tag", start=(x, y + half), end=(x + side, y + half - barb))
 
 
-def _figures(piece: Piece, face: Box, words: Catalogue, height: float) -> Iterator[Item]:
+def _figures(piece: Piece, face: Box, words: Catalogue, height: float) -> Iterator[Dimension]:
     """Draw the figures of straight cuts outside the module, beside the edge they are read at.
 
     A figure longer than what it measures runs on past the corner: one that would stand on
@@ -186,9 +187,9 @@ def _beside(mark: Mark, text: str, face: Box, height: float, *, row: int, side: 
     )
 
 
-def _numbers(found: Sequence[Corner], height: float) -> Iterator[Item]:
-    """Draw the corners of cuts, with the names that the card gives to them."""
-    taken: list[Box] = []
+def _numbers(found: Sequence[Corner], figures: Sequence[Box], height: float) -> Iterator[Item]:
+    """Draw the corners of cuts, with the names that the card gives to them, clear of figures."""
+    taken = [*figures]
     for corner in found:
         x, y = corner.at
         yield Circle(layer="tag", centre=corner.at, diameter=height / 2)
