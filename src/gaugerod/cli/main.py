@@ -19,6 +19,7 @@ from gaugerod.cli.keeping import add_backup
 from gaugerod.cli.measuring import measure_and_tell, write_blank
 from gaugerod.cli.planning import default_words, plan_and_tell
 from gaugerod.cli.replanning import replan_and_tell
+from gaugerod.cli.serving import add_serve
 from gaugerod.cli.speech import BAD_INPUT, FORBIDDEN, complain, spoken
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.errors import JobError
@@ -105,6 +106,7 @@ def build() -> typer.Typer:
     _add_rules(cli, words)
     _add_schema(cli, words)
     add_backup(cli, words)
+    add_serve(cli, words)
     return cli
 
 

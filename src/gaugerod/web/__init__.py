@@ -1,0 +1,1 @@
+"""Pages in a browser: every one is made on the server and works without a script."""

@@ -1,0 +1,127 @@
+"""What the pages work with: a book of jobs, the data beside it, writers and a clock."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from typing import Any, TypeVar
+
+from gaugerod.app.job_book import KINDS, Revision
+from gaugerod.app.measure_job import Measured, measure
+from gaugerod.app.options_job import Weighed, weigh_job
+from gaugerod.app.plan_job import Ready, Writers, make_ready, papers
+from gaugerod.core.base.catalogue import Catalogue
+from gaugerod.core.base.lengths import IMPERIAL, METRIC
+from gaugerod.core.pipeline import Plan, plan
+from gaugerod.core.replan.replan import Replanned, replan
+from gaugerod.store.book.book import Book
+from gaugerod.store.kept import KeptDays, KeptJob, kept_file
+from gaugerod.store.shelf import Library
+from gaugerod.web.cache import Cache
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Desk:
+    """All that a page may reach. One for each process; threads share it."""
+
+    book: Book
+    shelf: Library
+    writers: Writers
+    now: Callable[[], datetime]
+    cache: Cache[Any] = field(default_factory=Cache)
+
+
+def plain_words(desk: Desk) -> Catalogue:
+    """Return the sentences to speak in where no job says how it wants lengths shown."""
+    return desk.shelf.words(IMPERIAL, currency="USD")
+
+
+def words_for(desk: Desk, revision: Revision) -> Catalogue:
+    """Return the sentences in the units of a job, which may be half-filled yet."""
+    tables = revision.document
+    metric = tables.get("display", "imperial" if tables.get("unit") == "in" else "metric")
+    return desk.shelf.words(METRIC if metric == "metric" else IMPERIAL, currency="USD")
+
+
+def library(desk: Desk) -> Library:
+    """Return the data at hand: packaged, the user's own, and what the book keeps."""
+    materials, rates = (
+        tuple(
+            kept_file(heading.id, desk.book.head(kind, heading.id).document)
+            for heading in desk.book.contents(kind)
+        )
+        for kind in ("material", "rates")
+    )
+    return replace(desk.shelf, kept_materials=materials, kept_rates=rates)
+
+
+def ready_of(desk: Desk, revision: Revision) -> Ready:
+    """Return a job that was read and checked, with all that planning needs.
+
+    Raises
+    ------
+    GaugerodError
+        It is no whole job yet.
+    """
+    source = KeptJob(name=revision.title, tables=revision.document)
+    return _once(desk, "ready", revision, lambda: make_ready(source, library(desk)))
+
+
+def measured(desk: Desk, revision: Revision) -> Measured:
+    """Return what the survey of a job says."""
+    limits = desk.shelf.tolerances()
+    return _once(desk, "survey", revision, lambda: measure(ready_of(desk, revision), limits))
+
+
+def weighed(desk: Desk, revision: Revision) -> Weighed:
+    """Return the options of a job."""
+    return _once(desk, "options", revision, lambda: weigh_job(ready_of(desk, revision), None))
+
+
+def planned(desk: Desk, revision: Revision) -> Plan:
+    """Return the plan of a job before its first day on site."""
+
+    def work() -> Plan:
+        ready = ready_of(desk, revision)
+        return plan(ready.job, ready.materials, ready.rules, ready.rates)
+
+    return _once(desk, "plan", revision, work)
+
+
+def replanned(desk: Desk, revision: Revision) -> Replanned:
+    """Return the plan of a job as it stands after its days on site."""
+    on_site = {name: part for name, part in revision.day.items() if name != "ticks"}
+
+    def work() -> Replanned:
+        made, rules = planned(desk, revision), ready_of(desk, revision).rules
+        if not on_site:
+            return Replanned(plan=made, cut=frozenset(), changes=(), short=0)
+        days = KeptDays(name=revision.title, tables=on_site)
+        return days.use(lambda found: replan(made, found, rules))
+
+    return _once(desk, "again", revision, work, on_site)
+
+
+def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
+    """Return every paper of a job by its name."""
+
+    def work() -> dict[str, bytes]:
+        made, words = replanned(desk, revision).plan, ready_of(desk, revision).words
+        return papers(made, words, desk.writers)
+
+    return _once(desk, "papers", revision, work, dict(revision.day))
+
+
+def _once(
+    desk: Desk, what: str, revision: Revision, work: Callable[[], T], day: object = None
+) -> T:
+    own = tuple(
+        (kind, heading.id, heading.n)
+        for kind in KINDS
+        for heading in desk.book.contents(kind)
+        if kind != "job"
+    )
+    # The same document gives the same plan, whatever else a revision changed.
+    found: T = desk.cache.get((what, repr(revision.document), repr(day), own), work)
+    return found
