@@ -1,7 +1,7 @@
 """Pages in this process: a book in a folder, a browser without scripts, and what a page holds."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from html.parser import HTMLParser
@@ -103,10 +103,15 @@ class Browser:
         return self._landed(self.client.get(address), status)
 
     def send(
-        self, form: Element, *, press: Element | None = None, status: int = 200, **fill: str
+        self,
+        form: Element,
+        fill: Mapping[str, str] | None = None,
+        *,
+        press: Element | None = None,
+        status: int = 200,
     ) -> Element:
         """Fill a form in and send it; every field filled must be there."""
-        values = filled(form, fill)
+        values = filled(form, fill or {})
         if press is not None and "name" in press.attributes:
             values[press.attributes["name"]] = press.attributes["value"]
         return self.post(form.attributes["action"], values, status=status)
@@ -121,7 +126,7 @@ class Browser:
         return read_page(answer.text)
 
 
-def filled(form: Element, fill: dict[str, str]) -> dict[str, str]:
+def filled(form: Element, fill: Mapping[str, str]) -> dict[str, str]:
     """What a browser would send of a form with some of its fields filled in."""
     values: dict[str, str] = {}
     names = set()
@@ -141,7 +146,7 @@ def filled(form: Element, fill: dict[str, str]) -> dict[str, str]:
         names.add(one.attributes["name"])
         values[one.attributes["name"]] = one.text
     assert fill.keys() <= names, fill.keys() - names
-    return values | fill
+    return {**values, **fill}
 
 
 def browser(folder: Path) -> Browser:

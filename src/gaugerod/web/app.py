@@ -14,12 +14,12 @@ from gaugerod.core.base.errors import GaugerodError
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, plain_words
 from gaugerod.web.guard import Guard
-from gaugerod.web.pages import jobs, moving, new, past
+from gaugerod.web.pages import entry, jobs, measure, moving, new, past
 from gaugerod.web.pages.conflict import conflict_page
 from gaugerod.web.pages.trouble import Trouble
 from gaugerod.web.render import HERE, show
 
-_ROUTERS = (jobs.ROUTES, new.ROUTES, moving.ROUTES, past.ROUTES)
+_ROUTERS = (jobs.ROUTES, new.ROUTES, moving.ROUTES, past.ROUTES, measure.ROUTES, entry.ROUTES)
 _NOT_THERE = ("book.no-document", "book.no-revision", "web.trouble.no-such-place")
 
 

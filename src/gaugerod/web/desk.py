@@ -10,7 +10,7 @@ from gaugerod.app.measure_job import Measured, measure
 from gaugerod.app.options_job import Weighed, weigh_job
 from gaugerod.app.plan_job import Ready, Writers, make_ready, papers
 from gaugerod.core.base.catalogue import Catalogue
-from gaugerod.core.base.lengths import IMPERIAL, METRIC
+from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display
 from gaugerod.core.pipeline import Plan, plan
 from gaugerod.core.replan.replan import Replanned, replan
 from gaugerod.store.book.book import Book
@@ -34,14 +34,21 @@ class Desk:
 
 def plain_words(desk: Desk) -> Catalogue:
     """Return the sentences to speak in where no job says how it wants lengths shown."""
-    return desk.shelf.words(IMPERIAL, currency="USD")
+    return _words(desk, IMPERIAL)
 
 
 def words_for(desk: Desk, revision: Revision) -> Catalogue:
     """Return the sentences in the units of a job, which may be half-filled yet."""
     tables = revision.document
     metric = tables.get("display", "imperial" if tables.get("unit") == "in" else "metric")
-    return desk.shelf.words(METRIC if metric == "metric" else IMPERIAL, currency="USD")
+    return _words(desk, METRIC if metric == "metric" else IMPERIAL)
+
+
+def _words(desk: Desk, display: Display) -> Catalogue:
+    words: Catalogue = desk.cache.get(
+        ("words", display), lambda: desk.shelf.words(display, currency="USD")
+    )
+    return words
 
 
 def library(desk: Desk) -> Library:

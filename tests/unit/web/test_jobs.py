@@ -6,7 +6,7 @@ WALLS = "L B R"
 def begun(at: Browser, name: str = "Hall bath") -> str:
     """Begin a job by its form; return its id."""
     page = at.open("/new")
-    at.send(page.one("form"), name=name)
+    at.send(page.one("form"), {"name": name})
     (heading,) = (h for h in at.desk.book.contents("job") if h.title == name)
     return heading.id
 
@@ -34,14 +34,14 @@ def test_a_job_is_begun_by_its_form(at: Browser) -> None:
 
 def test_a_form_that_is_sent_twice_makes_one_job(at: Browser) -> None:
     form = at.open("/new").one("form")
-    at.send(form, name="Hall bath")
-    at.send(form, name="Hall bath")
+    at.send(form, {"name": "Hall bath"})
+    at.send(form, {"name": "Hall bath"})
     assert len(at.desk.book.contents("job")) == 1
 
 
 def test_what_is_wrong_stands_beside_its_field_and_nothing_is_lost(at: Browser) -> None:
     form = at.open("/new").one("form")
-    page = at.send(form, name="Hall bath", walls="L L", status=422)
+    page = at.send(form, {"name": "Hall bath", "walls": "L L"}, status=422)
     field = page.one("input", name="walls")
     assert field.attributes["value"] == "L L"
     wrong = page.one("p", class_="wrong")
@@ -53,9 +53,9 @@ def test_what_is_wrong_stands_beside_its_field_and_nothing_is_lost(at: Browser) 
 
 def test_a_material_nobody_has_is_refused(at: Browser) -> None:
     form = at.open("/new").one("form")
-    page = at.send(form, name="Hall bath", material="gold", status=422)
+    page = at.send(form, {"name": "Hall bath", "material": "gold"}, status=422)
     assert page.one("p", class_="wrong").attributes["id"] == "wrong-material"
-    page = at.send(form, name=" ", status=422)
+    page = at.send(form, {"name": " "}, status=422)
     assert page.one("p", class_="wrong").attributes["id"] == "wrong-name"
 
 

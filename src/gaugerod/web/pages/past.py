@@ -44,7 +44,7 @@ class PastPage:
 @ROUTES.get(urls.JOB)
 def job(job: str) -> Response:
     """Open a job where its work begins."""
-    return RedirectResponse(urls.to(urls.HISTORY, job=job), HTTPStatus.SEE_OTHER)
+    return RedirectResponse(urls.to(urls.MEASURE, job=job), HTTPStatus.SEE_OTHER)
 
 
 @ROUTES.get(urls.HISTORY)
