@@ -17,6 +17,7 @@ from gaugerod.core.options.option import Option, Options
 from gaugerod.core.options.weigh import choose, weigh
 from gaugerod.core.pricing.conditions import rates_for
 from gaugerod.core.setout.relax import laid_out
+from gaugerod.core.sheet.drawing import Drawing
 from gaugerod.core.sheet.small import draw_small
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import Walls
@@ -107,8 +108,16 @@ def asked_of(ready: Ready, wanted: Mapping[str, object]) -> Choices:
 
 def options_papers(made: Weighed, words: Catalogue, writers: SheetWriters) -> dict[str, bytes]:
     """Return every file of the options by its name."""
+    drawings = option_drawings(made, words)
+    files = {f"{one.name}.svg": writers.drawing(one).encode() for one in drawings.values()}
+    whole = options_paper(made.ready.job, made.options, drawings, words)
+    return {**files, f"{_PAPER}.pdf": writers.paper(whole)}
+
+
+def option_drawings(made: Weighed, words: Catalogue) -> dict[str, Drawing]:
+    """Return a small drawing of each option, by its letter."""
     products = products_of(made.ready.job.choices, made.ready.materials)
-    drawings = {
+    return {
         option.id: draw_small(
             f"option-{option.id}",
             made.walls,
@@ -118,6 +127,3 @@ def options_papers(made: Weighed, words: Catalogue, writers: SheetWriters) -> di
         )
         for option in made.options.options
     }
-    files = {f"{one.name}.svg": writers.drawing(one).encode() for one in drawings.values()}
-    whole = options_paper(made.ready.job, made.options, drawings, words)
-    return {**files, f"{_PAPER}.pdf": writers.paper(whole)}

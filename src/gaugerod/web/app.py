@@ -11,15 +11,17 @@ from starlette.staticfiles import StaticFiles
 
 from gaugerod.app.job_book import ConflictError
 from gaugerod.core.base.errors import GaugerodError
-from gaugerod.web import urls
+from gaugerod.web import papers, urls
 from gaugerod.web.desk import Desk, plain_words
 from gaugerod.web.guard import Guard
-from gaugerod.web.pages import entry, jobs, measure, moving, new, past
+from gaugerod.web.pages import entry, jobs, measure, moving, new, past, price, set_out
 from gaugerod.web.pages.conflict import conflict_page
 from gaugerod.web.pages.trouble import Trouble
 from gaugerod.web.render import HERE, show
 
-_ROUTERS = (jobs.ROUTES, new.ROUTES, moving.ROUTES, past.ROUTES, measure.ROUTES, entry.ROUTES)
+_ROUTERS = tuple(
+    part.ROUTES for part in (jobs, new, moving, past, measure, entry, set_out, price, papers)
+)
 _NOT_THERE = ("book.no-document", "book.no-revision", "web.trouble.no-such-place")
 
 

@@ -1,13 +1,13 @@
 """What the pages work with: a book of jobs, the data beside it, writers and a clock."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any, TypeVar
 
 from gaugerod.app.job_book import KINDS, Revision
 from gaugerod.app.measure_job import Measured, measure
-from gaugerod.app.options_job import Weighed, weigh_job
+from gaugerod.app.options_job import Weighed, option_drawings, weigh_job
 from gaugerod.app.plan_job import Ready, Writers, make_ready, papers
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display
@@ -84,6 +84,19 @@ def measured(desk: Desk, revision: Revision) -> Measured:
 def weighed(desk: Desk, revision: Revision) -> Weighed:
     """Return the options of a job."""
     return _once(desk, "options", revision, lambda: weigh_job(ready_of(desk, revision), None))
+
+
+def option_pictures(desk: Desk, revision: Revision) -> Mapping[str, str]:
+    """Return a small picture of each option of a job, by its letter."""
+
+    def work() -> Mapping[str, str]:
+        made, ready = weighed(desk, revision), ready_of(desk, revision)
+        return {
+            name: desk.writers.drawing(drawing)
+            for name, drawing in option_drawings(made, ready.words).items()
+        }
+
+    return _once(desk, "pictures", revision, work)
 
 
 def planned(desk: Desk, revision: Revision) -> Plan:

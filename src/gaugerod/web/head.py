@@ -6,7 +6,12 @@ from datetime import datetime
 from gaugerod.app.job_book import Revision
 from gaugerod.web import urls
 
-_ROUND = (("measure", urls.MEASURE),)
+_ROUND = (
+    ("measure", urls.MEASURE),
+    ("set-out", urls.SET_OUT),
+    ("price", urls.PRICE),
+    ("order", urls.ORDER),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
