@@ -14,13 +14,30 @@ from gaugerod.core.base.errors import GaugerodError
 from gaugerod.web import papers, urls
 from gaugerod.web.desk import Desk, plain_words
 from gaugerod.web.guard import Guard
-from gaugerod.web.pages import entry, jobs, measure, moving, new, past, price, set_out
+from gaugerod.web.pages import (
+    cut,
+    entry,
+    found,
+    gate,
+    hand_over,
+    jobs,
+    measure,
+    moving,
+    new,
+    past,
+    price,
+    set_out,
+)
 from gaugerod.web.pages.conflict import conflict_page
 from gaugerod.web.pages.trouble import Trouble
 from gaugerod.web.render import HERE, show
 
 _ROUTERS = tuple(
-    part.ROUTES for part in (jobs, new, moving, past, measure, entry, set_out, price, papers)
+    part.ROUTES
+    for part in (
+        *(jobs, new, moving, past, measure, entry),
+        *(set_out, price, papers, gate, cut, found, hand_over),
+    )
 )
 _NOT_THERE = ("book.no-document", "book.no-revision", "web.trouble.no-such-place")
 

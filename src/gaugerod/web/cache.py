@@ -1,9 +1,9 @@
-"""What was worked out is kept for a while, and worked out by one thread only."""
+"""What was worked out is kept for a while; nothing is worked out twice, or two things at once."""
 
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
-from threading import Lock
+from threading import Lock, RLock
 from typing import Generic, TypeVar
 
 T = TypeVar("T")
@@ -12,27 +12,38 @@ MOST = 64
 
 
 @dataclass(frozen=True, slots=True)
-class _Place(Generic[T]):
-    lock: Lock = field(default_factory=Lock)
-    found: list[T] = field(default_factory=list)
-
-
-@dataclass(frozen=True, slots=True)
 class Cache(Generic[T]):
-    """Results by what they were made from. A failure is not kept."""
+    """Results by what they were made from. A failure is not kept.
+
+    One result is made at a time: the solvers are not known to bear two threads, and planning two
+    jobs at once on one interpreter would not make either sooner. What is there already is
+    given without waiting.
+    """
 
     most: int = MOST
-    lock: Lock = field(default_factory=Lock)
-    places: OrderedDict[Hashable, _Place[T]] = field(default_factory=OrderedDict)
+    results: OrderedDict[Hashable, T] = field(default_factory=OrderedDict)
+    shelf: Lock = field(default_factory=Lock)
+    bench: RLock = field(default_factory=RLock)
 
     def get(self, key: Hashable, work: Callable[[], T]) -> T:
         """Return the result of a key; `work` makes it where it is not there yet."""
-        with self.lock:
-            place = self.places.setdefault(key, _Place())
-            self.places.move_to_end(key)
-            while len(self.places) > self.most:
-                self.places.popitem(last=False)
-        with place.lock:
-            if not place.found:
-                place.found.append(work())
-            return place.found[0]
+        found = self._found(key)
+        if found:
+            return found[0]
+        with self.bench:
+            again = self._found(key)
+            if again:
+                return again[0]
+            made = work()
+            with self.shelf:
+                self.results[key] = made
+                while len(self.results) > self.most:
+                    self.results.popitem(last=False)
+            return made
+
+    def _found(self, key: Hashable) -> list[T]:
+        with self.shelf:
+            if key not in self.results:
+                return []
+            self.results.move_to_end(key)
+            return [self.results[key]]

@@ -17,19 +17,25 @@ from gaugerod.store.book.book import Book
 from gaugerod.store.kept import KeptDays, KeptJob, kept_file
 from gaugerod.store.shelf import Library
 from gaugerod.web.cache import Cache
+from gaugerod.web.site import days_of
 
 T = TypeVar("T")
+_OF_A_SURVEY = {"ready", "survey"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
-    """All that a page may reach. One for each process; threads share it."""
+    """All that a page may reach. One for each process; threads share it.
+
+    Surveys have a cache of their own: somebody who measures does not wait for a plan.
+    """
 
     book: Book
     shelf: Library
     writers: Writers
     now: Callable[[], datetime]
-    cache: Cache[Any] = field(default_factory=Cache)
+    surveys: Cache[Any] = field(default_factory=Cache)
+    plans: Cache[Any] = field(default_factory=Cache)
 
 
 def plain_words(desk: Desk) -> Catalogue:
@@ -45,7 +51,7 @@ def words_for(desk: Desk, revision: Revision) -> Catalogue:
 
 
 def _words(desk: Desk, display: Display) -> Catalogue:
-    words: Catalogue = desk.cache.get(
+    words: Catalogue = desk.surveys.get(
         ("words", display), lambda: desk.shelf.words(display, currency="USD")
     )
     return words
@@ -111,7 +117,7 @@ def planned(desk: Desk, revision: Revision) -> Plan:
 
 def replanned(desk: Desk, revision: Revision) -> Replanned:
     """Return the plan of a job as it stands after its days on site."""
-    on_site = {name: part for name, part in revision.day.items() if name != "ticks"}
+    on_site = days_of(revision.day)
 
     def work() -> Replanned:
         made, rules = planned(desk, revision), ready_of(desk, revision).rules
@@ -130,7 +136,7 @@ def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
         made, words = replanned(desk, revision).plan, ready_of(desk, revision).words
         return papers(made, words, desk.writers)
 
-    return _once(desk, "papers", revision, work, dict(revision.day))
+    return _once(desk, "papers", revision, work, days_of(revision.day))
 
 
 def _once(
@@ -143,5 +149,6 @@ def _once(
         if kind != "job"
     )
     # The same document gives the same plan, whatever else a revision changed.
-    found: T = desk.cache.get((what, repr(revision.document), repr(day), own), work)
+    cache = desk.surveys if what in _OF_A_SURVEY else desk.plans
+    found: T = cache.get((what, repr(revision.document), repr(day), own), work)
     return found

@@ -11,6 +11,9 @@ _ROUND = (
     ("set-out", urls.SET_OUT),
     ("price", urls.PRICE),
     ("order", urls.ORDER),
+    ("ready", urls.READY),
+    ("cut", urls.CUT),
+    ("hand-over", urls.HAND_OVER),
 )
 
 

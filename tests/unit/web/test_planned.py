@@ -49,9 +49,9 @@ def test_the_order_is_the_one_that_the_paper_has(at: Browser) -> None:
     job = opened(at)
     page = at.open(f"/jobs/{job}/order")
     bought = [
-        (row.one("b").text, money(row.all("td")[1].text))
+        (row.one("b").text, money(row.one("td").text))
         for row in page.one("table", class_="lines").one("tbody").all("tr")
-        if row.all("b")
+        if row.all("b", class_="count")
     ]
     paper = at.client.get(f"/jobs/{job}/papers/order.csv").content.decode("utf-8-sig")
     lines = [line for line in csv.reader(io.StringIO(paper)) if line]
