@@ -140,6 +140,7 @@ def _add_demo(cli: typer.Typer, words: Catalogue) -> None:
             folder = out / Path(source.name).stem
             may_cut.append(plan_and_tell(source, library, folder, Alarm(), size=size))
             typer.echo()
+        typer.echo(words.text("cli.demo-pages"))
         if not all(may_cut):
             raise typer.Exit(FORBIDDEN)
 

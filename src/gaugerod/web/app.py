@@ -15,6 +15,7 @@ from gaugerod.web import papers, urls
 from gaugerod.web.desk import Desk, plain_words
 from gaugerod.web.guard import Guard
 from gaugerod.web.pages import (
+    about,
     cut,
     entry,
     found,
@@ -35,7 +36,7 @@ from gaugerod.web.render import HERE, show
 _ROUTERS = tuple(
     part.ROUTES
     for part in (
-        *(jobs, new, moving, past, measure, entry),
+        *(jobs, new, moving, past, about, measure, entry),
         *(set_out, price, papers, gate, cut, found, hand_over),
     )
 )

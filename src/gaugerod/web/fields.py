@@ -63,7 +63,7 @@ def part_of(model: type[Document], form: Form, unit: Unit) -> dict[str, Any]:
         model.model_validate(raw, context={"unit": unit})
     except ValidationError as error:
         found = complaint(error, raw, model)
-        raise FieldError(str(found.at[0]), found.message) from error
+        raise FieldError("".join(map(str, found.at[:1])), found.message) from error
     return raw
 
 

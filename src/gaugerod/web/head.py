@@ -7,6 +7,7 @@ from gaugerod.app.job_book import Revision
 from gaugerod.web import urls
 
 _ROUND = (
+    ("about", urls.ABOUT),
     ("measure", urls.MEASURE),
     ("set-out", urls.SET_OUT),
     ("price", urls.PRICE),

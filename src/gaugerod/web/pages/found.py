@@ -96,7 +96,7 @@ def _found(form: Form, what: str, unit: Unit) -> Any:  # noqa: ANN401  (a table,
         model.model_validate(raw, context={"unit": unit})
     except ValidationError as error:
         found = complaint(error, raw, model)
-        raise FieldError(str(found.at[0]), found.message) from error
+        raise FieldError("".join(map(str, found.at[:1])), found.message) from error
     return raw["broken"] if what == "broken" else raw
 
 
