@@ -31,7 +31,7 @@ def test_a_terminal_that_lacks_a_sign_gets_another(monkeypatch: pytest.MonkeyPat
 def test_a_demo_that_may_not_be_cut_ends_with_one(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr(commands, "plan_and_tell", lambda *_: False)
+    monkeypatch.setattr(commands, "plan_and_tell", lambda *_, **__: False)
     monkeypatch.setattr(sys, "argv", ["gaugerod", "demo"])
     with pytest.raises(SystemExit) as caught:
         main()
