@@ -18,6 +18,7 @@ from tests.functional.conftest import Run
 
 JOBS = files("gaugerod") / "data" / "jobs"
 DEMOS = ("alcove-1962", "niche-tile")
+PAPERS = ["customer.pdf", "order.pdf", "packet.pdf", "rod.pdf", "templates.pdf"]
 HANDLES = {5, 330}
 """Group codes of an entity's handle and its owner's. Source: DXF reference, found."""
 
@@ -102,7 +103,7 @@ def test_a_torn_paper_is_found_out(tmp_path: Path) -> None:
 
 def test_every_paper_is_whole(twice: tuple[Path, Path]) -> None:
     papers = named(twice[0], ".pdf")
-    assert [path.name for path in papers] == ["customer.pdf", "order.pdf", "packet.pdf"]
+    assert [path.name for path in papers] == PAPERS
     for path in papers:
         done = subprocess.run(
             ["qpdf", "--check", path], check=False, capture_output=True, text=True
