@@ -8,7 +8,7 @@ from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.job.accents import accents
 from gaugerod.core.job.bonds import pattern_bond, refused
-from gaugerod.core.job.document import MIDNIGHT, NO_PLACE, Job
+from gaugerod.core.job.document import MIDNIGHT, NO_PLACE, Job, OffcutAtHand
 from gaugerod.core.job.faults import Fault, InconsistentError, words_of
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.materials import Materials
@@ -120,18 +120,22 @@ def _offcuts(job: Job, materials: Materials) -> Iterator[Fault]:
         if product not in known:
             wrong = Message("job.offcut-of-none", read=product, known=", ".join(known))
             yield Fault(at=("offcut", number, "material"), wrong=wrong)
-            continue
-        if held.name in names[:number]:
+        elif held.name in names[:number]:
             wrong = Message("job.name-twice", name=held.name)
             yield Fault(at=("offcut", number, "name"), wrong=wrong)
-        ends: tuple[tuple[Side, Side], ...] = (("left", "right"), ("bottom", "top"))
-        for size, most, both in zip(held.size, products.of(product).face, ends, strict=True):
-            if size > most + SNAP:
-                wrong = Message("job.offcut-too-large", size=Length(size), most=Length(most))
-                yield Fault(at=("offcut", number, "size"), wrong=wrong)
-            elif set(both) <= set(held.keeps) and size < most - SNAP:
-                wrong = Message("job.offcut-keeps-both", size=Length(size), most=Length(most))
-                yield Fault(at=("offcut", number, "keeps"), wrong=wrong)
+        else:
+            yield from _offcut_size(held, number, products.of(product).face)
+
+
+def _offcut_size(held: OffcutAtHand, number: int, face: tuple[float, float]) -> Iterator[Fault]:
+    ends: tuple[tuple[Side, Side], ...] = (("left", "right"), ("bottom", "top"))
+    for size, most, both in zip(held.size, face, ends, strict=True):
+        if size > most + SNAP:
+            wrong = Message("job.offcut-too-large", size=Length(size), most=Length(most))
+            yield Fault(at=("offcut", number, "size"), wrong=wrong)
+        elif set(both) <= set(held.keeps) and size < most - SNAP:
+            wrong = Message("job.offcut-keeps-both", size=Length(size), most=Length(most))
+            yield Fault(at=("offcut", number, "keeps"), wrong=wrong)
 
 
 def _calendar(job: Job) -> Iterator[Fault]:

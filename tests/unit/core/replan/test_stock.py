@@ -2,16 +2,18 @@
 
 from dataclasses import replace
 
+import pytest
 from tests.checkers.cut_plan import faults
 from tests.laid_by_hand import piece as by_hand
 from tests.laid_by_hand import rectangle
 
-from gaugerod.core.cutting.pieces import CutPlan, Piece
+from gaugerod.core.base.geometry import Box
+from gaugerod.core.cutting.pieces import CutPlan, Piece, SawCut
 from gaugerod.core.cutting.plan import plan_cuts
 from gaugerod.core.job.document import OffcutAtHand
 from gaugerod.core.job.fields import Side
 from gaugerod.core.job.sample import sample_system
-from gaugerod.core.replan.stock import Made, restocked
+from gaugerod.core.replan.stock import Made, _halves, restocked
 
 SYSTEM = sample_system()
 NONE = Made(on_wall=frozenset(), cut=frozenset())
@@ -172,3 +174,22 @@ def test_a_piece_that_is_no_longer_wanted_leaves_its_place() -> None:
     found = again(old, new, Made(on_wall=frozenset({"a"}), cut=frozenset()))
     assert where(found) == {"a": "M-1"}
     assert [left.size for left in found.stock[0].offcuts] == [(247.0, 300.0)]
+
+
+@pytest.mark.parametrize(
+    ("start", "near", "far"),
+    [
+        # A cut 200 from an edge of 600 by 300, the saw 3 wide beyond the line.
+        ("left", (0, 0, 200, 300), (203, 0, 600, 300)),
+        ("right", (400, 0, 600, 300), (0, 0, 397, 300)),
+        ("bottom", (0, 0, 600, 200), (0, 203, 600, 300)),
+        ("top", (0, 100, 600, 300), (0, 0, 600, 97)),
+    ],
+)
+def test_a_cut_parts_a_module_from_the_edge_that_it_starts_at(
+    start: Side, near: tuple[float, ...], far: tuple[float, ...]
+) -> None:
+    whole = Box(left=0.0, bottom=0.0, right=600.0, top=300.0)
+    cut = SawCut(part=whole, start=start, at=200.0, near=(), far=(), stands=True)
+    parts = _halves(whole, cut, (600.0, 300.0), 3.0)
+    assert [(p.left, p.bottom, p.right, p.top) for p in parts] == [near, far]
