@@ -16,8 +16,8 @@ NODES = 2000
 """Most nodes of the branching over whole patterns: no clock, so that a plan repeats."""
 FEWEST_NODES = 20
 """Nodes that are looked at in the largest programmes."""
-BRANCHING = 400_000_000
-"""Nodes times rows times columns, of programmes between. [table cells]"""
+BRANCHING = 4_000_000_000
+"""Nodes times rows times columns, a tenth of it in large programmes. [table cells]"""
 LARGE = 20_000_000
 """Over so many rows times columns what the fractions use whole is not looked at again."""
 LARGEST = 500_000_000
@@ -112,7 +112,8 @@ class Covering:
             return [int(count) for count in whole]
         highs.setOptionValue("simplex_strategy", DUAL)
         highs.setOptionValue("simplex_iteration_limit", highspy.kHighsIInf)
-        highs.setOptionValue("mip_max_nodes", min(max(BRANCHING // size, FEWEST_NODES), NODES))
+        nodes = BRANCHING // size // (10 if size > LARGE else 1)
+        highs.setOptionValue("mip_max_nodes", min(max(nodes, FEWEST_NODES), NODES))
         for column, count in zip(self._columns, (whole * (size > LARGE)).tolist(), strict=True):
             highs.changeColIntegrality(column, highspy.HighsVarType.kInteger)
             highs.changeColBounds(column, count, highspy.kHighsInf)
