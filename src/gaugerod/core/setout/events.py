@@ -126,6 +126,11 @@ def _lines(
         # Under a gap too low to lift a keyed course in, it must end this much lower.
         yield "ceiling", lowest + min(gaps.ceiling - system.key_depth, 0.0)
         yield from (("strip", lowest - strip - joint) for strip in strips)
+        if wall.finish in {"ceiling", None} and choices.finish in {"ceiling", "any"}:
+            # Up to a ceiling that slopes: a hair lower, and there is a wedge of a course more.
+            highest = max(y for _, y in wall.ceiling) - gaps.ceiling
+            yield "ceiling", highest
+            yield from (("strip", highest - strip - joint) for strip in strips)
 
 
 def _at_deck(

@@ -252,3 +252,15 @@ def test_course_lines_at_the_ceiling_and_thin_strips_are_tried() -> None:
     found = heights(fit_walls(sample_job()))
     assert "ceiling" not in found
     assert min(abs(height - 197.475) for height in found["strip"]) < 0.02
+
+
+def test_a_line_may_just_reach_up_to_a_ceiling_that_slopes() -> None:
+    # The ceiling rises from 1400 to 1420: less 9.525 its high end is 2167.475 over the joint at
+    # the deck (-757), less seven courses 67.475. A hair lower, and there is an eighth course. To
+    # the line of a knee wall of its own, and where courses stop on a line, it is nothing.
+    walls = fit_walls(sample_job())
+    sloped = replace(walls.walls[1], ceiling=((0.0, 1400.0), (1500.0, 1420.0)))
+    found = replace(walls, walls=(walls.walls[0], sloped, walls.walls[2]))
+    assert pytest.approx(67.475, abs=1e-3) in heights(found, finish="ceiling")["ceiling"]
+    assert "ceiling" not in heights(found)
+    assert "ceiling" not in heights(found, finish="line")
