@@ -15,16 +15,28 @@ from gaugerod.app.rules_page import rules_page
 from gaugerod.cli.alarm import Alarm
 from gaugerod.cli.choosing import weigh_and_tell
 from gaugerod.cli.clock import SystemClock
+from gaugerod.cli.given import (
+    SIZES,
+    WORDS,
+    Job,
+    MaterialsFolder,
+    OutFolder,
+    PaperSize,
+    PastFile,
+    RatesFolder,
+    RulesFolder,
+    Sheet,
+    Within,
+)
 from gaugerod.cli.keeping import add_backup
 from gaugerod.cli.measuring import measure_and_tell, write_blank
-from gaugerod.cli.planning import default_words, plan_and_tell
+from gaugerod.cli.planning import plan_and_tell
 from gaugerod.cli.replanning import replan_and_tell
 from gaugerod.cli.serving import add_serve
 from gaugerod.cli.speech import BAD_INPUT, FORBIDDEN, complain, spoken
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.errors import JobError
 from gaugerod.core.base.lengths import IMPERIAL, METRIC
-from gaugerod.packet.paper import Size
 from gaugerod.store.folder import NewFile
 from gaugerod.store.job_file import JobFile
 from gaugerod.store.schemas import (
@@ -57,15 +69,7 @@ class Units(StrEnum):
     METRIC = "metric"
 
 
-class Sheet(StrEnum):
-    """Sizes of a sheet."""
-
-    LETTER = "letter"
-    A4 = "a4"
-
-
 _DISPLAYS = {Units.IMPERIAL: IMPERIAL, Units.METRIC: METRIC}
-_SIZES: dict[Sheet, Size] = {Sheet.LETTER: "us-letter", Sheet.A4: "a4"}
 _SCHEMAS = {
     Document.JOB: job_schema,
     Document.PLAN: plan_schema,
@@ -87,7 +91,7 @@ def main() -> None:
 
 def build() -> typer.Typer:
     """Return the command line, with its help out of the catalogue."""
-    words = default_words(Library())
+    words = WORDS
     cli = typer.Typer(
         name="gaugerod",
         help=words.text("cli.help"),
@@ -129,12 +133,12 @@ def _add_version(cli: typer.Typer, words: Catalogue) -> None:
 def _add_demo(cli: typer.Typer, words: Catalogue) -> None:
     @cli.command(help=words.text("cli.demo"))
     def demo(
-        out: Annotated[Path, typer.Option(metavar="DIR", help=words.text("cli.out"))] = Path("out"),
+        out: OutFolder = Path("out"),
         *,
-        paper: Annotated[Sheet | None, typer.Option(help=words.text("cli.paper-size"))] = None,
+        paper: PaperSize = None,
     ) -> None:
         library = Library()
-        size = _SIZES[paper] if paper else None
+        size = SIZES[paper] if paper else None
         may_cut = []
         for source in library.demos():
             folder = out / Path(source.name).stem
@@ -165,9 +169,7 @@ def _add_measure(cli: typer.Typer, words: Catalogue) -> None:
         out: Annotated[
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.measure-out"))
         ] = None,
-        materials: Annotated[
-            Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
-        ] = None,
+        materials: MaterialsFolder = None,
         blank: Annotated[bool, typer.Option("--blank", help=words.text("cli.blank"))] = False,
         units: Annotated[Units, typer.Option(help=words.text("cli.units"))] = Units.IMPERIAL,
         paper: Annotated[Sheet | None, typer.Option(help=words.text("cli.paper"))] = None,
@@ -176,7 +178,7 @@ def _add_measure(cli: typer.Typer, words: Catalogue) -> None:
             complain(words.text("cli.blank-or-job"))
             raise typer.Exit(BAD_INPUT)
         if job is None:
-            size = _SIZES[paper] if paper else None
+            size = SIZES[paper] if paper else None
             write_blank(Library(), out or Path("out"), _DISPLAYS[units], size)
             return
         source, library = _opened(job, words, materials=materials)
@@ -187,7 +189,7 @@ def _add_measure(cli: typer.Typer, words: Catalogue) -> None:
 def _add_options(cli: typer.Typer, words: Catalogue) -> None:
     @cli.command(help=words.text("cli.options"))
     def options(
-        job: Annotated[Path, typer.Argument(metavar="JOB", help=words.text("cli.job"))],
+        job: Job,
         *,
         out: Annotated[
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.options-out"))
@@ -195,15 +197,9 @@ def _add_options(cli: typer.Typer, words: Catalogue) -> None:
         ask: Annotated[
             list[str] | None, typer.Option(metavar="CHOICE=VALUE", help=words.text("cli.ask"))
         ] = None,
-        materials: Annotated[
-            Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
-        ] = None,
-        rates: Annotated[
-            Path | None, typer.Option(metavar="DIR", help=words.text("cli.rates"))
-        ] = None,
-        past: Annotated[
-            Path | None, typer.Option(metavar="FILE", help=words.text("cli.past"))
-        ] = None,
+        materials: MaterialsFolder = None,
+        rates: RatesFolder = None,
+        past: PastFile = None,
     ) -> None:
         source, library = _opened(job, words, materials=materials, rates=rates)
         weigh_and_tell(source, library, out, ask or (), past=past)
@@ -212,29 +208,18 @@ def _add_options(cli: typer.Typer, words: Catalogue) -> None:
 def _add_plan(cli: typer.Typer, words: Catalogue) -> None:
     @cli.command(help=words.text("cli.plan"))
     def plan(
-        job: Annotated[Path, typer.Argument(metavar="JOB", help=words.text("cli.job"))],
+        job: Job,
         *,
-        out: Annotated[Path, typer.Option(metavar="DIR", help=words.text("cli.out"))] = Path("out"),
-        materials: Annotated[
-            Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
-        ] = None,
-        rates: Annotated[
-            Path | None, typer.Option(metavar="DIR", help=words.text("cli.rates"))
-        ] = None,
-        past: Annotated[
-            Path | None, typer.Option(metavar="FILE", help=words.text("cli.past"))
-        ] = None,
-        rules: Annotated[
-            Path | None, typer.Option(metavar="DIR", help=words.text("cli.rules-folder"))
-        ] = None,
-        within: Annotated[
-            float | None,
-            typer.Option(metavar="SECONDS", min=1, help=words.text("cli.within")),
-        ] = None,
-        paper: Annotated[Sheet | None, typer.Option(help=words.text("cli.paper-size"))] = None,
+        out: OutFolder = Path("out"),
+        materials: MaterialsFolder = None,
+        rates: RatesFolder = None,
+        past: PastFile = None,
+        rules: RulesFolder = None,
+        within: Within = None,
+        paper: PaperSize = None,
     ) -> None:
         source, library = _opened(job, words, materials=materials, rates=rates, rules=rules)
-        size = _SIZES[paper] if paper else None
+        size = SIZES[paper] if paper else None
         stop = Alarm(seconds=within)
         if not plan_and_tell(source, library, out, stop, past=past, size=size):
             raise typer.Exit(FORBIDDEN)
@@ -243,27 +228,18 @@ def _add_plan(cli: typer.Typer, words: Catalogue) -> None:
 def _add_replan(cli: typer.Typer, words: Catalogue) -> None:
     @cli.command(help=words.text("cli.replan"))
     def replan(
-        job: Annotated[Path, typer.Argument(metavar="JOB", help=words.text("cli.job"))],
+        job: Job,
         days: Annotated[Path, typer.Argument(metavar="DAYS", help=words.text("cli.days"))],
         *,
-        out: Annotated[Path, typer.Option(metavar="DIR", help=words.text("cli.out"))] = Path("out"),
-        materials: Annotated[
-            Path | None, typer.Option(metavar="DIR", help=words.text("cli.materials"))
-        ] = None,
-        rates: Annotated[
-            Path | None, typer.Option(metavar="DIR", help=words.text("cli.rates"))
-        ] = None,
-        rules: Annotated[
-            Path | None, typer.Option(metavar="DIR", help=words.text("cli.rules-folder"))
-        ] = None,
-        within: Annotated[
-            float | None,
-            typer.Option(metavar="SECONDS", min=1, help=words.text("cli.within")),
-        ] = None,
-        paper: Annotated[Sheet | None, typer.Option(help=words.text("cli.paper-size"))] = None,
+        out: OutFolder = Path("out"),
+        materials: MaterialsFolder = None,
+        rates: RatesFolder = None,
+        rules: RulesFolder = None,
+        within: Within = None,
+        paper: PaperSize = None,
     ) -> None:
         source, library = _opened(job, words, materials=materials, rates=rates, rules=rules)
-        size = _SIZES[paper] if paper else None
+        size = SIZES[paper] if paper else None
         if not replan_and_tell(source, days, library, out, Alarm(seconds=within), size=size):
             raise typer.Exit(FORBIDDEN)
 

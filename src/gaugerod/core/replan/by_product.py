@@ -31,13 +31,8 @@ def modules_there(plan: Plan, site: Site) -> dict[str, int]:
 
     Examples
     --------
-    >>> from gaugerod.core.job.materials import Materials
-    >>> from gaugerod.core.job.rules import Rules
-    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
-    >>> from gaugerod.core.pipeline import plan
-    >>> rules = Rules(format=1, unit="mm", rule=())
-    >>> materials = Materials(systems={"sample": sample_system()})
-    >>> made = plan(sample_job(), materials, rules, sample_rates())
+    >>> from gaugerod.core.replan.sample import sample_plan
+    >>> made = sample_plan()
     >>> modules_there(made, Site(job=made.job, walls=made.walls, broken=1))
     {'sample': 31}
     """
@@ -71,13 +66,8 @@ def modules_short(plan: Plan, there: Mapping[str, int]) -> int:
 
     Examples
     --------
-    >>> from gaugerod.core.job.materials import Materials
-    >>> from gaugerod.core.job.rules import Rules
-    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
-    >>> from gaugerod.core.pipeline import plan
-    >>> rules = Rules(format=1, unit="mm", rule=())
-    >>> materials = Materials(systems={"sample": sample_system()})
-    >>> made = plan(sample_job(), materials, rules, sample_rates())
+    >>> from gaugerod.core.replan.sample import sample_plan
+    >>> made = sample_plan()
     >>> modules_short(made, {"sample": made.cuts.modules - 2})
     2
     """
@@ -118,13 +108,8 @@ def restocked_by_product(
 
     Examples
     --------
-    >>> from gaugerod.core.job.materials import Materials
-    >>> from gaugerod.core.job.rules import Rules
-    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
-    >>> from gaugerod.core.pipeline import plan
-    >>> rules = Rules(format=1, unit="mm", rule=())
-    >>> materials = Materials(systems={"sample": sample_system()})
-    >>> so_far = plan(sample_job(), materials, rules, sample_rates())
+    >>> from gaugerod.core.replan.sample import sample_plan
+    >>> so_far = sample_plan()
     >>> pieces = {piece.tag: piece for piece in so_far.pieces}
     >>> none, there = Made(on_wall=set(), cut=set()), {"sample": 40}
     >>> restocked_by_product(so_far, pieces, pieces, made=none, there=there) == so_far.cuts

@@ -45,13 +45,8 @@ def changes(before: Plan, after: Plan, site: Site, day: SiteDay, number: int) ->
 
     Examples
     --------
-    >>> from gaugerod.core.job.materials import Materials
-    >>> from gaugerod.core.job.rules import Rules
-    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
-    >>> from gaugerod.core.pipeline import plan
-    >>> rules = Rules(format=1, unit="mm", rule=())
-    >>> materials = Materials(systems={"sample": sample_system()})
-    >>> made = plan(sample_job(), materials, rules, sample_rates())
+    >>> from gaugerod.core.replan.sample import sample_plan
+    >>> made = sample_plan()
     >>> site = Site(job=made.job, walls=made.walls)
     >>> [message.key for message in changes(made, made, site, SiteDay(), 0)]
     ['replan.day', 'replan.same']

@@ -58,13 +58,8 @@ def after_day(site: Site, plan: Plan, day: SiteDay, number: int) -> Site:
 
     Examples
     --------
-    >>> from gaugerod.core.job.materials import Materials
-    >>> from gaugerod.core.job.rules import Rules
-    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
-    >>> from gaugerod.core.pipeline import plan
-    >>> rules = Rules(format=1, unit="mm", rule=())
-    >>> materials = Materials(systems={"sample": sample_system()})
-    >>> made = plan(sample_job(), materials, rules, sample_rates())
+    >>> from gaugerod.core.replan.sample import sample_plan
+    >>> made = sample_plan()
     >>> site = Site(job=made.job, walls=made.walls)
     >>> sorted(after_day(site, made, SiteDay(set=("B1",)), 0).done)
     ['B1-1', 'B1-2', 'B1-3']

@@ -33,13 +33,8 @@ def open_strips(plan: Plan, wall: str, lines: tuple[Line, ...]) -> tuple[tuple[s
 
     Examples
     --------
-    >>> from gaugerod.core.job.materials import Materials
-    >>> from gaugerod.core.job.rules import Rules
-    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
-    >>> from gaugerod.core.pipeline import plan
-    >>> rules = Rules(format=1, unit="mm", rule=())
-    >>> materials = Materials(systems={"sample": sample_system()})
-    >>> open_strips(plan(sample_job(), materials, rules, sample_rates()), "B", ())
+    >>> from gaugerod.core.replan.sample import sample_plan
+    >>> open_strips(sample_plan(), "B", ())
     ()
     """
     layout = plan.layout

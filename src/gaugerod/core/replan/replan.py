@@ -68,12 +68,8 @@ def replan(plan: Plan, on_site: OnSite, rules: Rules) -> Replanned:
 
     Examples
     --------
-    >>> from gaugerod.core.job.materials import Materials
-    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
-    >>> from gaugerod.core.pipeline import plan
-    >>> rules = Rules(format=1, unit="mm", rule=())
-    >>> materials = Materials(systems={"sample": sample_system()})
-    >>> made = plan(sample_job(), materials, rules, sample_rates())
+    >>> from gaugerod.core.replan.sample import sample_plan
+    >>> made, rules = sample_plan(), Rules(format=1, unit="mm", rule=())
     >>> days = OnSite.model_validate({"format": 1, "unit": "mm", "day": [{"set": ["B1"]}]})
     >>> found = replan(made, days, rules)
     >>> len(found.plan.done), found.plan.pieces == made.pieces, found.short

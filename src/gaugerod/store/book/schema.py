@@ -50,8 +50,8 @@ def schema_of(connection: Connection, *, name: str) -> str | None:
 
 def _upgrade(connection: Connection) -> None:
     # A third of a second to load, and hardly ever needed.
-    from alembic import command  # noqa: PLC0415
-    from alembic.config import Config  # noqa: PLC0415
+    from alembic import command  # noqa: PLC0415  (see above)
+    from alembic.config import Config  # noqa: PLC0415  (see above)
 
     config = Config()
     config.set_main_option("script_location", "gaugerod.store.book:migrations")

@@ -18,7 +18,7 @@ from gaugerod.web.desk import Desk, ready_of, replanned
 from gaugerod.web.form import DeskHere, Edit, FormHere, change
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.papers import PaperLink, links
-from gaugerod.web.render import show
+from gaugerod.web.render import drawn, show
 from gaugerod.web.site import CARDS, do, done_in, keep, kept, undo
 from gaugerod.web.strip import Stop, strip_of
 from gaugerod.web.waiting import waiting
@@ -103,8 +103,7 @@ def card(request: Request, desk: DeskHere, job: str, tag: str) -> Response:
     rows = rows_of(job, made, revision.day)
     number, piece = _numbered(pieces_of(made), tag)
     found = card_of(made, tag, words)
-    # The writer of drawings escapes what stands in them.
-    picture = Markup(desk.writers.drawing(found[0].picture)) if found else Markup()  # noqa: S704
+    picture = drawn(desk.writers.drawing(found[0].picture) if found else "")
     ticked = kept(revision.day, CARDS).get(tag, [])
     cut = done_in(revision.day, "cut")
     context = CardPage(

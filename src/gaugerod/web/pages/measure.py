@@ -20,7 +20,7 @@ from gaugerod.web import urls
 from gaugerod.web.desk import Desk, measured, words_for
 from gaugerod.web.form import DeskHere
 from gaugerod.web.head import JobHead, head_of
-from gaugerod.web.render import show
+from gaugerod.web.render import drawn, show
 from gaugerod.web.sketch import NEW, Spot, spots_of
 from gaugerod.web.walls import KINDS, PARTS, READINGS, called, entries_of, walls_of
 
@@ -142,13 +142,12 @@ def _walls(
     drawings = survey_drawings(made.job, made.walls, words) if made else ()
     for number, wall in enumerate(walls_of(revision.document)):
         names = [name for name, _ in named(made.job.wall[number])] if made else []
-        # The writer of drawings escapes what stands in them.
-        drawn = Markup(desk.writers.drawing(drawings[number])) if made else Markup()  # noqa: S704
+        drawing = drawn(desk.writers.drawing(drawings[number]) if made else "")
         to = {"job": revision.id, "wall": wall["name"]}
         yield WallView(
             name=wall["name"],
             spots=spots_of(revision.id, revision.document, wall),
-            drawing=drawn,
+            drawing=drawing,
             readings=tuple(_rows(to, wall, READINGS, names, letters)),
             parts=tuple(row for slot in PARTS for row in _rows(to, wall, slot, [], {})),
             ways=tuple(

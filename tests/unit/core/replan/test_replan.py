@@ -8,7 +8,7 @@ from tests.fixtures_plan import keyed_plan, tiled_plan
 from tests.on_site import again, keys
 
 from gaugerod.core.base.geometry import bounds_of
-from gaugerod.core.base.messages import Length
+from gaugerod.core.base.messages import Length, Message
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.faults import InconsistentError
 from gaugerod.core.job.materials import Materials
@@ -191,11 +191,9 @@ def test_a_later_line_holds_from_its_course_on() -> None:
     new = by_tag(found.plan)
     assert new["B2-2"].tilt < 0
     assert new["B3-2"] == by_tag(plan)["B3-2"]
-    assert Length(3.0) in {
-        message.values["right"].values["off"]  # type: ignore[union-attr]  # a message in it
-        for message in found.changes
-        if message.key == "replan.line" and message.values["right"].key == "replan.low"  # type: ignore[union-attr]  # the same
-    }
+    (first, second) = told(found, "replan.line")
+    assert first["right"] == Message("replan.low", off=Length(3.0))
+    assert second["right"] == Message("replan.true")
 
 
 def test_a_reading_taken_now_replaces_one_of_the_survey() -> None:
