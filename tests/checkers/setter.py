@@ -82,6 +82,10 @@ class Setter:
             for cut in cuts:
                 self.shape = self.shape.difference(cut)
         self._points()
+        for x, y, drill in self.built.bitten:
+            # What a drill cuts loose from the rest falls out with the core.
+            drilled = self.shape.difference(shapely.Point(x, y).buffer(drill / 2))
+            self.shape = max(shapely.get_parts(drilled), key=lambda part: part.area)
         self.built.shape = self.shape
         return self._face_up() if self.down else self.built
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
-from math import cos, pi
+from math import cos, hypot, pi
 
 import pytest
 import shapely
@@ -54,7 +54,7 @@ def test_along_every_course_the_sums_close(alcove: Alcove, part: float) -> None:
                 ]
                 assert_closes(
                     [span for piece in here for span in crossed(piece.region, y)],
-                    [*openings, *(s for hole in wall.holes for s in chord(hole, y=y))],
+                    [*openings, *(s for hole in wall.holes for s in drilled(hole, here, y=y))],
                     start=wall.left.at(y) + deduct(own.field.left, found),
                     end=wall.right.at(y) - deduct(own.field.right, found),
                     joint=layout.pitch[0] - layout.face[0],
@@ -99,11 +99,11 @@ def test_up_every_wall_the_sums_close(alcove: Alcove, part: float) -> None:
         openings = [
             Span(start=b.bottom, end=b.top) for b in own.field.openings if b.left < x < b.right
         ]
-        here = [turned(piece.region) for piece in pieces if piece.wall == own.name]
+        here = [piece for piece in pieces if piece.wall == own.name]
         ceiling = height_at(wall.ceiling, x) - found.system.gaps.ceiling
         assert_closes(
-            [span for region in here for span in crossed(region, x)],
-            [*openings, *(s for hole in wall.holes for s in chord(hole, x=x))],
+            [span for piece in here for span in crossed(turned(piece.region), x)],
+            [*openings, *(s for hole in wall.holes for s in drilled(hole, here, x=x))],
             start=height_at(wall.deck, x) + found.system.gaps.deck,
             end=min(ceiling, layout.top),
             joint=layout.pitch[1] - layout.face[1],
@@ -171,6 +171,30 @@ def chord(hole: FittedHole, *, x: float | None = None, y: float | None = None) -
     inner, outer = (max(r**2 - away**2, 0.0) ** 0.5 for r in (radius, radius / cos(pi / 64)))
     if outer:
         yield Span(start=centre - outer, end=centre + outer, slack=outer - inner)
+
+
+def drilled(
+    hole: FittedHole, pieces: list[Piece], *, x: float | None = None, y: float | None = None
+) -> Iterator[Span]:
+    """What a hole takes from a line, with the chips that fall out where it cuts off a corner.
+
+    Such a corner lies in the square round the hole, so what is gone ends somewhere between the
+    hole and that square.
+    """
+    radius = hole.diameter / 2
+    corners = {
+        (u, v)
+        for piece in pieces
+        for u in (piece.cell.left, piece.cell.right)
+        for v in (piece.cell.bottom, piece.cell.top)
+        if max(abs(u - hole.x), abs(v - hole.y)) < radius < hypot(u - hole.x, v - hole.y)
+    }
+    for span in chord(hole, x=x, y=y):
+        middle = (span.start + span.end) / 2
+        half = (span.end - span.start) / 2
+        slack = radius - half if corners else 0.0
+        out = half + slack
+        yield Span(start=middle - out, end=middle + out, slack=span.slack + slack)
 
 
 # --- each place once ---------------------------------------------------------------------------

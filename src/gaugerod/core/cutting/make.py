@@ -1,11 +1,11 @@
 """From a layout to pieces: each cell of the lattice cut to its field."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise
-from math import cos, radians
+from math import cos, dist, radians, sqrt
 from typing import TypeAlias
 
 import numpy as np
@@ -175,6 +175,7 @@ def pieces_on_wall(
         cuts = _cuts_of_pattern(pattern, field, net)
     else:
         cuts = _cuts(layout, wall_layout, system, net)
+    cuts = (cut for cut in cuts if not is_chip(cut.region, wall.holes, system.cutting.least))
     if thin > 0:
         cuts = (stout for cut in cuts for stout in _stout(cut, thin))
     place: Counter[int] = Counter()
@@ -233,6 +234,47 @@ def _stout(cut: _Cut, thin: float) -> Iterator[_Cut]:
         return
     for region in regions_of(shapely.set_precision(opened, SNAP)):
         yield replace(cut, region=_straightened(region))
+
+
+def is_chip(region: Region, holes: Sequence[FittedHole], least: float) -> bool:
+    """Tell whether a part of a module is but what a drill leaves at a crossing of joints.
+
+    Parameters
+    ----------
+    region
+        The part, on the wall. [mm]
+    holes
+        Holes of the wall. [mm]
+    least
+        No piece is narrower than this. [mm]
+
+    Returns
+    -------
+    bool
+        Whether it is: it lies between the rim of a hole and a corner of its module, and is
+        nowhere as wide as `least`.
+
+    Notes
+    -----
+    A hole that cuts off a corner of its module meets both edges of the corner, so the corner is
+    no farther from the centre than that of a square round the hole. What is cut off falls
+    out with the core; nobody sets it. Source: own derivation.
+
+    Examples
+    --------
+    >>> hole = FittedHole(name="valve", x=0.0, y=0.0, diameter=100.0, pipe=None, plate=None,
+    ...     rough_in=None, rough_in_limits=None)
+    >>> is_chip(Region(rings=(((48.0, 14.0), (48.0, 48.0), (14.0, 48.0)),)), (hole,), 40.0)
+    True
+    >>> is_chip(Region(rings=(((48.0, 14.0), (90.0, 48.0), (14.0, 48.0)),)), (hole,), 40.0)
+    False
+    """
+    ring = region.rings[0]
+    beside = any(
+        max(dist(point, (hole.x, hole.y)) for point in ring) < hole.diameter / sqrt(2) + SNAP
+        for hole in holes
+    )
+    return beside and bool(shapely.buffer(shape_of(region), -least / 2).is_empty)
 
 
 def _straightened(region: Region) -> Region:

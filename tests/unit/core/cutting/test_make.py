@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from gaugerod.core.base.geometry import Box, Edge, regions_of, shape_of
+from gaugerod.core.base.geometry import Box, Edge, Region, regions_of, shape_of
 from gaugerod.core.cutting.frame import seated
-from gaugerod.core.cutting.make import make_pieces
+from gaugerod.core.cutting.make import is_chip, make_pieces
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.fields import Turn
 from gaugerod.core.job.materials import System
@@ -152,6 +152,26 @@ def test_a_hole_across_a_joint_is_a_bite_out_of_both_pieces() -> None:
     assert kinds(found["B2-1"])["right"] in {"factory", "cut"}
     bitten = shape_of(found["B2-1"].region).area
     assert bitten == pytest.approx(600 * 300 - 3.14159 * 40**2 / 2, rel=1e-4)
+
+
+def test_what_a_drill_cuts_off_a_corner_of_a_module_is_no_piece() -> None:
+    # The corner at (600, 480) is 30 right of and 30 above the centre: 42.4 off, the rim is 40 off.
+    found = pieces(wall(hole=570.0), first=480.0, top=780.0)
+    assert sorted(found) == ["B0-1", "B0-2", "B1-1", "B1-2", "B2-1", "B2-2"]
+    # By Pythagoras the rim leaves the top at 26.46 from the centre, each way.
+    row = found["B1-1"].region.rings[0]
+    tops = [x for x, y in row if y == 480.0]
+    assert max(tops) == pytest.approx(570 - (40**2 - 30**2) ** 0.5, abs=0.1)
+
+
+def test_a_wide_corner_beside_a_large_hole_stays_a_piece() -> None:
+    # The corner at (600, 540) is 127 off the centre and the rim 90: a triangle with legs
+    # of 90 each way holds a circle 52.7 wide, which is wider than 40.
+    corner = ((600.0, 450.0), (600.0, 540.0), (510.0, 540.0))
+    (valve,) = wall(hole=510.0).holes
+    hole = replace(valve, diameter=180.0)
+    assert not is_chip(Region(rings=(corner,)), (hole,), 40.0)
+    assert is_chip(Region(rings=(corner,)), (hole,), 60.0)
 
 
 def test_an_opening_in_a_corner_of_a_piece_leaves_a_notch() -> None:
