@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import lru_cache
 from typing import Any, TypeAlias
+from zlib import crc32
 
 import pytest
 from hypothesis import assume, seed, settings
@@ -65,6 +66,8 @@ class _Told:
 
     def __init__(self, alcove: Alcove) -> None:
         self.alcove, self.said = alcove, repr(alcove)
+        # Modules that are proven fewest take long; a drawing of them is a drawing like others.
+        self.proven = not _SHORT and crc32(self.said.encode()) % 8 == 0
 
     def __hash__(self) -> int:
         return hash(self.said)
@@ -82,7 +85,7 @@ def _planned(told: _Told) -> Plan | None:
     layout = found.short.layouts[0]
     pieces = found.pieces(layout)
     insides = make_insides(layout, found.walls, alcove.system)
-    cuts = plan_cuts((*pieces, *pieces_inside(insides)), alcove.system, proven=not _SHORT)
+    cuts = plan_cuts((*pieces, *pieces_inside(insides)), alcove.system, proven=told.proven)
     return replace(
         keyed_plan(),
         job=found.job,
