@@ -103,10 +103,11 @@ def _shaped(said: str) -> str:
     over, slash, under = said.partition(_SLASH)
     if not slash:
         return said
-    return "".join(
-        (*(chr(_OVER + int(digit)) for digit in over), slash)
-        + tuple(chr(_UNDER + int(digit)) for digit in under)
+    raised, lowered = (
+        [chr(first + int(digit)) for digit in digits]
+        for first, digits in ((_OVER, over), (_UNDER, under))
     )
+    return "".join((*raised, slash, *lowered))
 
 
 def _reach(said: str) -> tuple[float, float]:

@@ -123,7 +123,7 @@ def test_a_fraction_stays_plain_text_and_keeps_to_the_room_of_a_set_one(
     (written,) = document.modelspace().query("TEXT")
     assert (written.dxf.text, written.dxf.width) == (said, share)
     (measured_as,) = document.modelspace().query("DIMENSION")
-    (shown,) = (one for one in document.blocks.get(measured_as.dxf.geometry) if one.dxftype() == "MTEXT")
+    (shown,) = document.blocks.get(measured_as.dxf.geometry).query("MTEXT")
     assert shown.text == said  # type: ignore[attr-defined]  # a block gives the base class
     for entity in (written, shown):
         assert document.styles.get(entity.dxf.style).dxf.width == share

@@ -58,4 +58,4 @@ def test_a_shown_length_is_a_whole_then_its_fraction_then_its_sign(
         return
     assert (whole[-1].fraction, sign.text) == (True, '"')
     # The whole stands apart from its fraction: a space, or nothing but the sign of less.
-    assert all(run.text in {"-"} or run.text.endswith(" ") for run in whole[:-1])
+    assert all(run.text == "-" or run.text.endswith(" ") for run in whole[:-1])
