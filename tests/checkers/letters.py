@@ -3,6 +3,7 @@
 Read from the SVG and from the font file, with nothing of the code that estimates and places.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -19,6 +20,14 @@ _BELOW = {"gjpqy": 0.30, ",;": 0.245, "()[]": 0.218, "/": 0.151, "Q": 0.094}
 """How far letters reach under their line, in capitals: read off the two fonts' outlines. [1]"""
 _FOOT, _HEAD = 0.023, 1.058
 """How far all others reach under it, and the highest over it, likewise. [1]"""
+_SLASH = "\N{FRACTION SLASH}"
+_OVER, _UNDER = 0xE0DC, 0xE0B4
+"""Where the fonts keep the digits that stand before and after that slash, nought first.
+
+Source: the lookups of their features ``frac``, which every shaper applies about such a slash.
+"""
+_FRACTION = 0.012, 1.008
+"""How far those reach under the line and over it, in capitals of their own size, likewise. [1]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,14 +82,53 @@ def letters(drawing: Drawing) -> list[Lettered]:
     return [_lettered(node) for node in root.iter(_TEXT)]
 
 
+def text_of(node: ET.Element) -> str:
+    """Return what a text says, its fractions as they are typed."""
+    return "".join(node.itertext()).replace(_SLASH, "/")
+
+
+def _stretches(node: ET.Element) -> Iterator[tuple[str, float, float]]:
+    """Yield what a text is set from: letters, their size, and how far under its line they are."""
+    size, under = float(node.attrib["font-size"]), 0.0
+    yield node.text or "", size, under
+    for span in node:
+        under += float(span.get("dy", "0"))
+        yield span.text or "", float(span.get("font-size", size)), under
+        assert span.get("font-weight") is None
+        yield span.tail or "", size, under
+
+
+def _shaped(said: str) -> str:
+    """Return the letters that a shaper takes from the font: about its slash a fraction's own."""
+    over, slash, under = said.partition(_SLASH)
+    if not slash:
+        return said
+    raised, lowered = (
+        [chr(first + int(digit)) for digit in digits]
+        for first, digits in ((_OVER, over), (_UNDER, under))
+    )
+    return "".join((*raised, slash, *lowered))
+
+
+def _reach(said: str) -> tuple[float, float]:
+    """Return how far letters reach under their line and over it, in capitals. [1]."""
+    if _SLASH in said:
+        return _FRACTION
+    return max((deep for kind, deep in _BELOW.items() if {*kind} & {*said}), default=_FOOT), _HEAD
+
+
 def _lettered(node: ET.Element) -> Lettered:
-    said = node.text or ""
+    said = text_of(node)
     widths, capitals = advances(_WEIGHTS.get(node.get("font-weight", ""), "Inter-Regular.otf"))
-    x, y, size = (float(node.attrib[name]) for name in ("x", "y", "font-size"))
-    wide = size * sum(widths[ord(letter)] for letter in said)
+    x, y = float(node.attrib["x"]), float(node.attrib["y"])
+    wide, low, high = 0.0, 0.0, 0.0
+    for letters_of, size, under in _stretches(node):
+        if letters_of:
+            wide += size * sum(widths[ord(letter)] for letter in _shaped(letters_of))
+            below, above = _reach(letters_of)
+            low = max(low, under + size * capitals * below)
+            high = min(high, under - size * capitals * above)
     start = -wide * {"start": 0.0, "middle": 0.5, "end": 1.0}[node.attrib["text-anchor"]]
-    below = max((deep for kind, deep in _BELOW.items() if {*kind} & {*said}), default=_FOOT)
-    low, high = size * capitals * below, -size * capitals * _HEAD
     if "transform" not in node.attrib:
         return Lettered(
             text=said, left=x + start, right=x + start + wide, top=y + high, bottom=y + low

@@ -49,10 +49,14 @@ class PrintedCut:
 
 
 def text_of(document: bytes) -> str:
-    """Return the text of a paper in its order, without the head and the foot of each page."""
+    """Return the text of a paper in its order, without the head and the foot of each page.
+
+    A fraction is typed with the slash of a keyboard, whatever slash it is set with; the space
+    between a whole and its fraction is read, never put in.
+    """
     pages = [page.get_textpage().get_text_bounded() for page in pdfium.PdfDocument(document)]
     lines = [line for page in pages for line in page.splitlines()[1:-1]]
-    return " ".join(" ".join(lines).split())
+    return " ".join(" ".join(lines).split()).replace("\N{FRACTION SLASH}", "/")
 
 
 class Reader:

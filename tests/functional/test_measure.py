@@ -101,7 +101,7 @@ def test_a_survey_is_drawn(run: Run, burned: Path, tmp_path: Path) -> None:
     pages = [page.extract_text() for page in PdfReader(out / "survey.pdf").pages]
     assert len(pages) == 4
     assert "burned inch not taken off?" in " ".join(pages[0].split())
-    assert 'A: 61 3/16"' in pages[2]
+    assert 'A: 61 3\N{FRACTION SLASH}16"' in pages[2]
     assert "lean, bow and fall × 10" in pages[2]
     assert all("lean, bow and fall × " in page for page in pages[1:])
 

@@ -29,12 +29,14 @@ from gaugerod.core.pipeline import Plan
 from gaugerod.core.sheet.drawing import Dimension, Drawing, Text
 from gaugerod.core.sheet.elevation import draw_face
 from gaugerod.core.sheet.small import draw_small
+from gaugerod.core.survey.closures import closures
 from gaugerod.packet.cards import card_of, cut_cards
 from gaugerod.packet.module_cuts import module_cuts
 from gaugerod.packet.paper import Beside, Cards, Picture
 from gaugerod.packet.picture import picture
-from gaugerod.packet.survey import survey_drawings
-from gaugerod.packet.walls import elevation
+from gaugerod.packet.survey import survey_drawings, survey_paper
+from gaugerod.packet.walls import elevation, elevations
+from gaugerod.writers.pdf import LINE
 from gaugerod.writers.plan_json import plan_json
 
 Raw: TypeAlias = dict[str, Any]
@@ -127,6 +129,36 @@ def test_no_text_is_over_another_or_off_the_sheet(
     plan = drawn_plan(data, family)
     for drawing in drawings(plan, SHOWN[unit]):
         assert faults(drawing) == [], drawing.name
+
+
+POINT, CAPITALS = 25.4 / 72, 0.727
+"""A point of type, and the family's capitals in their size. [mm, 1]"""
+
+
+def measured_by(drawing: Drawing) -> Iterator[Text]:
+    """The figures of a wall; tags and names, which no one measures by, may be smaller."""
+    for item in drawing.items:
+        if isinstance(item, Dimension):
+            yield item.label
+        elif isinstance(item, Text) and re.search(r"\d", item.text) and item.layer != "tag":
+            yield item
+
+
+@over_plans
+@given(data=st.data())
+def test_figures_of_walls_are_printed_in_ten_points_and_up(
+    data: st.DataObject, family: str, unit: str
+) -> None:
+    plan, words = drawn_plan(data, family), SHOWN[unit]
+    survey = survey_paper(plan.job, closures(plan.job), plan.walls, (), words)
+    blocks = (*elevations(plan, words), *survey.sections)
+    pictures = [block for block in blocks if isinstance(block, Picture)]
+    assert len(pictures) == 6
+    for block in pictures:
+        box = block.drawing.bounds
+        scale = min(LINE, block.height * box.width / box.height) / box.width
+        sizes = [one.height * scale / CAPITALS / POINT for one in measured_by(block.drawing)]
+        assert min(sizes) >= 10, block.drawing.name
 
 
 @LITERAL

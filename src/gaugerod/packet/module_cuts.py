@@ -43,7 +43,7 @@ def module_cuts(plan: Plan, words: Catalogue) -> Iterator[Block]:
         cells=tuple(
             (
                 Picture(drawing=draw(stock), height=TALL),
-                Paragraph(text=" · ".join(_cuts(stock.sequence, words)), style="plain"),
+                Paragraph(text=" · ".join(_cuts(stock.sequence, words)), style="clear"),
             )
             for stock in parted
         ),

@@ -6,8 +6,8 @@ from typing import Literal, TypeAlias
 from gaugerod.core.sheet.drawing import Drawing
 
 Size: TypeAlias = Literal["us-letter", "a4"]
-TableSize: TypeAlias = Literal["small", "plain", "large", "open"]
-Style: TypeAlias = Literal["plain", "strong", "small", "boxed"]
+TableSize: TypeAlias = Literal["small", "plain", "clear", "large", "open"]
+Style: TypeAlias = Literal["plain", "strong", "small", "clear", "boxed"]
 
 TICK = "☐"
 """A box to tick, in a table."""
@@ -23,7 +23,7 @@ class Heading:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paragraph:
-    """Running text; ``boxed`` is what nobody may miss."""
+    """Running text; ``clear`` is what one measures by, ``boxed`` what nobody may miss."""
 
     text: str
     style: Style
@@ -34,7 +34,8 @@ class Table:
     """A table that repeats its header on each page.
 
     `widths` are shares of the line; `boxed` are the numbers of rows to be boxed, from 0; a
-    ``large`` table is read from where the work is, an ``open`` one has room to write in.
+    ``clear`` table is measured by, a ``large`` one is read from where the work is, an ``open``
+    one has room to write in.
     A table without a header is a list of facts, its first column the labels.
     """
 

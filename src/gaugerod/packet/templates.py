@@ -129,7 +129,7 @@ def _depths(plan: Plan, words: Catalogue) -> Iterator[Block]:
             for wall, hole in drilled(plan)
         ),
         widths=(4, 3, 3, 3.5, 4, 5),
-        size="plain",
+        size="clear",
     )
 
 

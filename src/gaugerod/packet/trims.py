@@ -30,6 +30,7 @@ def trims_to_cut(plan: Plan, words: Catalogue) -> Iterator[Block]:
         header=(*(words.text(key) for key in heads), words.text("card.trim-left")),
         rows=tuple(rows),
         widths=(5, 2, 2, 6, 2),
+        size="plain",
     )
     if len(rows) > _MOST_TOGETHER:
         yield from (head, how, table)

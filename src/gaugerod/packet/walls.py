@@ -90,8 +90,8 @@ def holes(plan: Plan, words: Catalogue) -> Iterator[Block]:
     table = Table(
         header=tuple(words.text(f"paper.{key}") for key in keys),
         rows=tuple(_hole(plan, wall, hole, words) for wall, hole in drilled),
-        widths=(4, 2, 3, 3, 5, 3, 3, 7),
-        size="plain",
+        widths=(4.3, 2.4, 3.6, 3.6, 5.4, 3.2, 3.2, 5.3),
+        size="clear",
     )
     note = Paragraph(text=words.text("paper.holes-note", lining=lining), style="plain")
     head = Heading(text=words.text("paper.holes"), level=1)

@@ -26,6 +26,7 @@ from gaugerod.core.sheet.drawing import (
     Text,
 )
 from gaugerod.core.sheet.lettering import text_box
+from gaugerod.core.sheet.mixed_numbers import set_fractions
 
 TEXTS = "TEXT"
 """The layer of all texts but those of dimensions."""
@@ -49,6 +50,7 @@ _COLOURS: dict[Layer, int] = {
 }
 _LINETYPES: dict[Layer, str] = {"datum": "CENTER", "fixture": "DASHED"}
 _STYLE = "SHEET"
+_CONDENSED, _SHARE = "CONDENSED", 0.75  # of the width of their kind, as the format counts it
 _ANCHORS: dict[Anchor, TextEntityAlignment] = {
     "start": TextEntityAlignment.MIDDLE_LEFT,
     "middle": TextEntityAlignment.MIDDLE_CENTER,
@@ -105,6 +107,7 @@ def _prepare(document: Document, drawing: Drawing, display: Display) -> None:
         colour, linetype = _COLOURS.get(layer, _BLACK), _LINETYPES.get(layer, "Continuous")
         document.layers.add(layer.upper(), color=colour, linetype=linetype)
     document.layers.add(TEXTS, color=_BLACK)
+    document.styles.add(_CONDENSED, font="txt", dxfattribs={"width": _SHARE})
     halvings = display.step.denominator.bit_length() - 1
     document.dimstyles.new(
         _STYLE,
@@ -149,7 +152,7 @@ class _Model:
             text.text,
             height=text.height * self.scale,
             rotation=text.turn,
-            dxfattribs={"layer": TEXTS},
+            dxfattribs={"layer": TEXTS, **(_NARROWED if _narrow(text) else {})},
         )
         written.set_placement(self.at(text.at), align=_ANCHORS[text.anchor])
 
@@ -165,6 +168,20 @@ class _Model:
             angle=degrees(atan2(y1 - y0, x1 - x0)),
             text_rotation=item.label.turn,
             dimstyle=_STYLE,
-            override={"dimtxt": height, "dimtsz": height / 2, "dimexo": 0.0, "dimexe": height / 2},
+            override={
+                "dimtxt": height,
+                "dimtsz": height / 2,
+                "dimexo": 0.0,
+                "dimexe": height / 2,
+                **({"dimtxsty": _CONDENSED} if _narrow(item.label) else {}),
+            },
             dxfattribs={"layer": item.layer.upper()},
         ).render()
+
+
+_NARROWED: dict[str, str | float] = {"style": _CONDENSED, "width": _SHARE}
+
+
+def _narrow(text: Text) -> bool:
+    """Tell whether a text has a fraction: written out it is longer than the room it was given."""
+    return set_fractions(text.text) != text.text

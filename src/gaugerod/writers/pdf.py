@@ -10,6 +10,7 @@ from typing import Protocol, TypeAlias
 import typst
 
 from gaugerod.core.sheet.drawing import Drawing
+from gaugerod.core.sheet.mixed_numbers import set_fractions
 from gaugerod.packet.paper import Beside, Block, Card, Cards, Columns, FullSize, Paper, Picture
 
 CARD_PICTURE = 42.0
@@ -110,8 +111,24 @@ def _data(paper: Paper, draw: Draw) -> Data:
         "page": paper.page,
         "of": paper.of,
         "size": paper.size,
-        "blocks": [_block(block, draw) for block in paper.sections],
+        "blocks": [_set(_block(block, draw)) for block in paper.sections],
     }
+
+
+def _set(said: object) -> object:
+    """Let lengths be told from all else with a slash in it, in all that is set as text."""
+    match said:
+        case str():
+            return set_fractions(said)
+        case Mapping():
+            return {key: one if key in _NOT_SET else _set(one) for key, one in said.items()}
+        case list() | tuple():
+            return [_set(one) for one in said]
+        case _:
+            return said
+
+
+_NOT_SET = frozenset({"svg", "alt"})
 
 
 def _block(block: Block, draw: Draw) -> Data:

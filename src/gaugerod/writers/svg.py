@@ -7,6 +7,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 from gaugerod.core.base.geometry import Box, Point, Ring
 from gaugerod.core.sheet.drawing import Area, Circle, Dimension, Drawing, Item, Layer, Line, Text
+from gaugerod.core.sheet.mixed_numbers import LARGER, LOWER, runs
 
 CHALK, GRAPHITE, OCHRE, PAPER = "#1d5fa0", "#2e2e2e", "#9a6206", "#ffffff"
 SLATE = "#33506b"
@@ -212,8 +213,24 @@ def _text(item: Text, pen: _Pen, view: _View) -> str:
     return (
         f'<text x="{_n(x)}" y="{_n(y + item.height / 2)}" text-anchor="{item.anchor}"'
         f' font-size="{_n(item.height / CAPITALS)}"{weight} fill="{pen.stroke}"'
-        f" {stroke}{turn}>{escape(item.text)}</text>"
+        f" {stroke}{turn}>{''.join(_runs(item))}</text>"
     )
+
+
+def _runs(item: Text) -> Iterator[str]:
+    """Write a text with its fractions larger and lower, each run moved on from the last.
+
+    A fraction is one run with the slash of fractions, so that whoever shapes it takes the
+    font's own numerators and denominators.
+    """
+    under, stood = _n(LOWER * item.height), "0"
+    for run in runs(item.text):
+        level = under if run.fraction else "0"
+        look = f' font-size="{_n(LARGER * item.height / CAPITALS)}"' if run.fraction else ""
+        if level != stood:
+            look = f' dy="{"" if run.fraction else "-"}{under}"{look}'
+        stood = level
+        yield f"<tspan{look}>{escape(run.text)}</tspan>" if look else escape(run.text)
 
 
 def _dimension(item: Dimension, pen: _Pen, view: _View) -> Iterator[str]:

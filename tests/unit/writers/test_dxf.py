@@ -110,6 +110,25 @@ def test_a_text_keeps_its_place_height_and_turn() -> None:
     assert (found.dxf.text, found.dxf.height, found.dxf.rotation) == ("1 ↑ 2", 20.0, 90.0)
 
 
+@pytest.mark.parametrize(("said", "share"), [('3 ↑ 3 1/8"', 0.75), ('3 ↑ 3"', 1.0)])
+def test_a_fraction_stays_plain_text_and_keeps_to_the_room_of_a_set_one(
+    said: str, share: float
+) -> None:
+    """Written out, 15/16 is four digits and a slash wide; set, its digits are 0.69 of that."""
+    label = text(said)
+    row = Dimension(
+        layer="dimension", start=(0.0, 0.0), end=(600.0, 0.0), offset=-50.0, label=label
+    )
+    document = read(label, row)
+    (written,) = document.modelspace().query("TEXT")
+    assert (written.dxf.text, written.dxf.width) == (said, share)
+    (measured_as,) = document.modelspace().query("DIMENSION")
+    (shown,) = document.blocks.get(measured_as.dxf.geometry).query("MTEXT")
+    assert shown.text == said  # type: ignore[attr-defined]  # a block gives the base class
+    for entity in (written, shown):
+        assert document.styles.get(entity.dxf.style).dxf.width == share
+
+
 @pytest.mark.parametrize("display", [METRIC, IMPERIAL])
 @pytest.mark.parametrize("wall", [0, 1, 2])
 @pytest.mark.parametrize("keyed", [True, False])

@@ -87,8 +87,9 @@ def drawn(document: bytes) -> tuple[Drawn, ...]:
 
 @cache
 def texts(document: bytes) -> tuple[str, ...]:
-    pages = pdfium.PdfDocument(document)
-    return tuple(page.get_textpage().get_text_range() for page in pages)
+    """What each page says, its fractions with the slash of a keyboard."""
+    pages = (page.get_textpage().get_text_range() for page in pdfium.PdfDocument(document))
+    return tuple(page.replace("\N{FRACTION SLASH}", "/") for page in pages)
 
 
 def test_every_full_size_page_has_one_check_square(case: Case) -> None:

@@ -186,8 +186,76 @@ def test_a_picture_fills_the_room_and_stays_vector() -> None:
     assert list(PdfReader(BytesIO(document)).pages[0].images) == []
 
 
+def read(document: bytes) -> str:
+    """The text of a one-page paper as one line."""
+    return " ".join(pdfium.PdfDocument(document)[0].get_textpage().get_text_range().split())
+
+
+def set_in(block: Block) -> tuple[str, dict[str, list[Box]]]:
+    """What a paper of one block says, and where each of its letters stands."""
+    document = pdf(paper(block), draw=svg)
+    stood: dict[str, list[Box]] = {}
+    for character, box in boxes(pdfium.PdfDocument(document)[0]):
+        if 14.0 < box.bottom < 262.0:  # neither header nor footer
+            stood.setdefault(character, []).append(box)
+    return read(document), stood
+
+
+def lettered(said: str) -> Picture:
+    label = Text(layer="tag", at=(50.0, 50.0), text=said, height=4.0, anchor="middle", turn=0)
+    bounds = Box(left=0.0, bottom=0.0, right=100.0, top=100.0)
+    drawing = Drawing(name="d", title="d", bounds=bounds, items=(label,))
+    return Picture(drawing=drawing, height=100.0)
+
+
+@pytest.mark.parametrize(
+    "block",
+    [
+        Paragraph(text='Saw 23 57/64" off', style="plain"),
+        Paragraph(text='Saw 23 57/64" off', style="boxed"),
+        Table(header=(), rows=(('Saw 23 57/64" off',),), widths=(1,), size="large"),
+        Checklist(title="Gate", items=('Saw 23 57/64" off',)),
+        lettered('Saw 23 57/64" off'),
+    ],
+)
+def test_a_fraction_is_raised_and_lowered_and_stands_apart_from_its_whole(block: Block) -> None:
+    said, stood = set_in(block)
+    # Whoever reads it, by eye or by ear, meets a space and then the slash of fractions.
+    assert 'Saw 23 57⁄64" off' in said
+    (saw,), (two,), (five,), (seven,), (six,), (four,) = (stood[one] for one in "S25764")
+    line, top = two.bottom, two.top
+    capitals = top - line
+    for over in (five, seven):
+        assert over.top > top
+        assert over.bottom > line + 0.4 * capitals
+        assert over.top - over.bottom == pytest.approx(0.69 * capitals, abs=0.04 * capitals)
+    for under in (six, four):
+        assert under.bottom < line
+        assert under.top < top - 0.4 * capitals
+        assert under.top - under.bottom == pytest.approx(0.69 * capitals, abs=0.04 * capitals)
+    assert saw.bottom == pytest.approx(line, abs=0.04 * capitals)
+    # The space is a real one: as wide as between words.
+    assert five.left - max(box.right for box in stood["3"]) > 0.3 * capitals
+
+
+@pytest.mark.parametrize("said", ["1/2/2026", "screws 1 5/8, 185", "60 x 36 x 1/2", "and/or 3/16"])
+def test_what_is_no_length_is_set_as_it_is_typed(said: str) -> None:
+    for block in (Paragraph(text=said, style="plain"), lettered(said)):
+        assert said in set_in(block)[0]
+
+
+def test_lines_with_fractions_stand_no_further_apart() -> None:
+    lines = " ".join(["mmmm"] * 60)
+    plain, mixed = (
+        set_in(Paragraph(text=f"{lines} {sign} {lines} Z", style="plain"))[1]["Z"][0].bottom
+        for sign in ("27", '7/8"')
+    )
+    assert mixed == pytest.approx(plain, abs=1e-3)
+
+
 SAMPLES = (
     '59 13/16"',
+    '27/32"',
     "WMWM-88",
     "shower arm",
     "B12-10*",

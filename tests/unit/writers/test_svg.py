@@ -78,6 +78,29 @@ def test_capitals_are_as_high_as_the_drawing_says() -> None:
     assert (element.get("x"), element.get("y")) == ("60", "64")  # half a capital below its middle
 
 
+def test_a_fraction_of_an_inch_is_one_larger_run_that_stands_lower() -> None:
+    """Capitals of 8: a fraction of 10.4 reaches 1.2 under the line and as far over them."""
+    element = only(read(text('23 15/16"')), "text")
+    assert "".join(element.itertext()) == '23 15⁄16"'
+    fraction, sign = element.iter(f"{SVG}tspan")
+    assert (element.text, fraction.text, sign.text) == ("23 ", "15⁄16", '"')
+    assert (fraction.get("dy"), sign.get("dy")) == ("1.2", "-1.2")
+    assert float(str(fraction.get("font-size"))) * CAPITALS == pytest.approx(10.4, abs=0.01)
+
+
+@pytest.mark.parametrize("said", ["1/2/2026", "B1/2", "3/16", "and/or", '7/7"'])
+def test_only_fractions_of_an_inch_are_set_as_such(said: str) -> None:
+    element = only(read(text(said)), "text")
+    assert (element.text, list(element)) == (said, [])
+
+
+def test_two_fractions_in_one_text_stand_on_one_line() -> None:
+    element = only(read(text('1/8" × 15/16"')), "text")
+    assert "".join(element.itertext()) == '1⁄8" × 15⁄16"'
+    moves = [float(str(span.get("dy"))) for span in element.iter(f"{SVG}tspan")]
+    assert moves == [1.2, -1.2, 1.2, -1.2]
+
+
 def test_a_text_turns_anticlockwise_about_its_anchor() -> None:
     assert only(read(text("B2-1", turn=90)), "text").get("transform") == "rotate(-90 60 60)"
 

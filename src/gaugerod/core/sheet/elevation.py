@@ -19,7 +19,9 @@ from gaugerod.core.sheet.levels import height_stations, level_lines
 from gaugerod.core.sheet.pierced import pierced
 from gaugerod.core.survey.walls import FittedWall
 
-_FINENESS = 50  # the longer side of the wall in capitals of its dimensions
+# A wall, wide and tall, in capitals of its dimensions: no more, or with what stands beside it
+# they would come out under ten points on a sheet; by its looks, on half the width of one.
+_ON_A_SHEET, _ON_HALF = (33, 50), (25, 42)
 _TAIL = 0.3  # how far a letter hangs under its line, in capitals: of the paper's own family
 _TAG = 1.4  # capitals of a tag to those of a dimension, where the piece has room
 
@@ -75,7 +77,7 @@ def draw_elevation(
     """
     mine = tuple(piece for piece in pieces if piece.wall == wall.name)
     around = bounds_of((wall.outline,))
-    height = max(around.width, around.height) / _FINENESS
+    height = _capitals(around, _ON_A_SHEET)
     marks = pierced(wall, height=height)
     main = layout.product
     items: tuple[Item, ...] = (
@@ -143,7 +145,7 @@ def draw_face(
     """
     mine = tuple(piece for piece in pieces if piece.wall == wall.name)
     around = bounds_of((wall.outline,))
-    height = max(around.width, around.height) / _FINENESS
+    height = _capitals(around, _ON_HALF)
     display = words.display
     across = (wall.left.at(0.0), wall.right.at(0.0))
     up = (height_stations(wall, layout)[0], top_of(layout, wall.name))
@@ -164,6 +166,12 @@ def draw_face(
         bounds=extent(items, margin=height / 2),
         items=items,
     )
+
+
+def _capitals(around: Box, most: tuple[int, int]) -> float:
+    """Return the height of capitals of which a wall is so many wide and tall at most. [mm]."""
+    wide, tall = most
+    return max(around.width / wide, around.height / tall)
 
 
 def _tags(

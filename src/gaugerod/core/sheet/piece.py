@@ -24,6 +24,8 @@ from gaugerod.core.sheet.lettering import extent, place_text, region_of, text_bo
 from gaugerod.core.survey.walls import FittedHole
 
 _FINENESS = 9  # the longer side of the module in capitals
+_OFF = 1.1  # from a line to the middle of its figure, in capitals: clear of its end strokes
+_CLEAR = 0.35  # least room between the boxes of two figures, in capitals: fractions hang out
 
 
 def draw_piece(piece: Piece, holes: Sequence[FittedHole], words: Catalogue) -> Drawing:
@@ -145,7 +147,7 @@ def _figures(piece: Piece, face: Box, words: Catalogue, height: float) -> Iterat
         while True:
             found = _beside(mark, text, face, height, row=rows[side], side=side)
             rows[side] += 1
-            if not _overlaps(text_box(found.label), taken, height / 4):
+            if not _overlaps(text_box(found.label), taken, _CLEAR * height):
                 break
         taken.append(text_box(found.label))
         yield found
@@ -169,7 +171,7 @@ def _beside(mark: Mark, text: str, face: Box, height: float, *, row: int, side: 
     base = {"bottom": face.bottom, "top": face.top, "left": face.left, "right": face.right}[side]
     out = -1.0 if side in {"bottom", "left"} else 1.0
     line = base + out * (0.8 + 2.2 * row) * height
-    beyond, middle = line + out * height, (start + end) / 2
+    beyond, middle = line + out * _OFF * height, (start + end) / 2
     label = Text(
         layer="dimension",
         at=(middle, beyond) if level else (beyond, middle),

@@ -15,7 +15,9 @@ from gaugerod.core.sheet.survey_shape import Shape, shape_of_wall
 from gaugerod.core.survey.naming import named
 from gaugerod.core.survey.walls import FittedWall, Suspect
 
-_FINENESS = 52  # the longer side of the wall in capitals of its figures
+# A wall, wide and tall, in capitals of its figures: no more, or with what stands beside it they
+# would come out under ten points on a sheet.
+_WIDE, _TALL = 38, 52
 
 
 def draw_survey(
@@ -61,7 +63,7 @@ def draw_survey(
     """
     shape = shape_of_wall(fitted)
     around = bounds_of((shape.outline,))
-    height = max(around.width, around.height) / _FINENESS
+    height = max(around.width / _WIDE, around.height / _TALL)
     marks = _gathered(wall, shape, words, height)
     holding = _letters(suspects)
     labels = [

@@ -55,6 +55,20 @@ def test_trims_are_drawn_along_their_lines(words: Catalogue) -> None:
 
 
 @pytest.mark.parametrize("display", [METRIC, IMPERIAL])
+def test_figures_of_a_wide_wall_come_out_at_ten_points(words: Catalogue, display: Display) -> None:
+    """A wall of 2100 by 890 mm fills the 182 mm of a line; ten points have capitals of 2.56 mm.
+
+    A wall twice as wide is drawn half as large, with the same figures: its width plays no part.
+    """
+    layout = replace(sample_layout(), first_course=38.9)  # 1 1/2, 13 5/16 and 25 1/8 in
+    shown = replace(words, display=display)
+    drawing = draw_elevation(sample_wall(), layout, sample_pieces(), shown)
+    share = 182.0 / drawing.bounds.width
+    measured = [text.height * share for text in texts(drawing) if text.layer != "tag"]
+    assert min(measured) >= 10 * 25.4 / 72 * 0.727
+
+
+@pytest.mark.parametrize("display", [METRIC, IMPERIAL])
 def test_no_two_texts_overlap(words: Catalogue, display: Display) -> None:
     boxes = [text_box(text) for text in texts(drawn(replace(words, display=display)))]
     assert [pair for pair in combinations(boxes, 2) if overlap(*pair)] == []

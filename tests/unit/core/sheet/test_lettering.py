@@ -22,6 +22,16 @@ def test_a_text_twice_as_high_is_twice_as_wide() -> None:
     assert text_width("B12-3", height=20.0) == pytest.approx(2 * text_width("B12-3", height=10.0))
 
 
+def test_a_fraction_takes_less_room_set_than_typed() -> None:
+    """Four digits of 0.78 and a slash of 0.507 capitals, not four of 1.05 and one of 0.68."""
+    assert text_width('15/16"', height=10.0) == pytest.approx(10 * (4 * 0.78 + 0.507 + 0.68))
+    assert text_width("15/16", height=10.0) == pytest.approx(10 * (4 * 1.05 + 0.68))
+    whole = text_width("23 ", height=10.0)
+    assert text_width('23 15/16"', height=10.0) == pytest.approx(
+        whole + text_width('15/16"', height=10.0)
+    )
+
+
 @pytest.mark.parametrize(
     ("anchor", "left", "right"),
     [("start", 0.0, 21.0), ("middle", -10.5, 10.5), ("end", -21.0, 0.0)],
