@@ -11,10 +11,12 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from pathlib import Path
+from sys import maxsize
 from types import MappingProxyType
 
 from bench import literature_1d, peers
 from bench.published import Found, Knapsack, Published, knapsacks, last_of, packing, plan
+from gaugerod.core.cutting.bar_program import Effort
 from gaugerod.core.cutting.guillotine import Worths
 from gaugerod.core.cutting.rooms import leaves, whole
 
@@ -127,7 +129,8 @@ def _worth(row: Knapsack, limit: int) -> tuple[int, bool] | None:
 
     def work(_: Published) -> Iterator[tuple[int, bool] | None]:
         yield None
-        table = Worths(row.room, row.worth)
+        # The limit on the processor's time ends it, not one on the work.
+        table = Worths(row.room, row.worth, Effort(maxsize))
         parts = leaves(table.pattern(), whole(row.room), 0)
         used = [leaf.way for leaf, _ in parts if leaf]
         assert sum(row.worth[number] for number in used) == table.most, row.name
