@@ -123,6 +123,8 @@ class Bench:
                 self._tasks[key] = task
                 self._queue.append(task)
                 self._changed.notify()
+                if self._closed:
+                    self._give_up(task, Message("web.planning.closed"))
             task.asked = monotonic()
             self._tasks.move_to_end(key)
             done = [one for one in self._tasks.values() if one.done.is_set()]
