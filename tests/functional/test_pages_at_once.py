@@ -24,33 +24,38 @@ Count = Callable[[int, int], int]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Both:
-    """Two people at one job, each with a server of his own, and what the book says of it."""
+    """Two people, each with a server of his own, and the book that both servers keep."""
 
     people: tuple[Person, Person]
-    job: str
     where: Path | str
     photos: Path
 
-    def history(self) -> tuple[Revision, ...]:
+    def begin(self) -> str:
+        """Begin a job; return its id."""
+        person = self.people[0]
+        form = person.open("/new").one("form")
+        answer = person.send(person.fill(form, {"name": "Shared", "unit": "mm"}))
+        return answer.headers["location"].rpartition("/")[2]
+
+    def history(self, job: str) -> tuple[Revision, ...]:
         with closing(open_book(self.where, photos=self.photos)) as book:
-            return book.history("job", self.job)
+            return book.history("job", job)
 
 
-@pytest.fixture(params=["sqlite", "postgresql"])
-def both(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Both]:
-    where: Path | str = tmp_path / "book"
+@pytest.fixture(scope="module", params=["sqlite", "postgresql"])
+def both(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Both]:
+    folder = tmp_path_factory.mktemp("both")
+    where: Path | str = folder / "book"
     if request.param == "postgresql":
         postgres: Server = request.getfixturevalue("postgres")
         where = postgres.new_place()
-    photos = tmp_path / "photos"
+    words = ("--book", where, "--photos", folder / "photos")
     with ExitStack() as open_ones:
-        running = [
-            open_ones.enter_context(serving("--book", where, "--photos", photos)) for _ in "LR"
-        ]
+        running = [open_ones.enter_context(serving(*words)) for _ in "LR"]
         left, right = (open_ones.enter_context(closing(Person(one.address))) for one in running)
-        sent = left.fill(left.open("/new").one("form"), {"name": "Shared", "unit": "mm"})
-        job = left.send(sent).headers["location"].rpartition("/")[2]
-        yield Both(people=(left, right), job=job, where=where, photos=photos)
+        yield Both(people=(left, right), where=where, photos=folder / "photos")
 
 
 def together(people: tuple[Person, Person], sent: tuple[Sent, Sent]) -> list[httpx2.Response]:
@@ -73,8 +78,8 @@ def told(page: Element) -> dict[str, tuple[str, str, str]]:
 
 
 def test_the_loser_sees_both_versions_and_puts_his_on_top(both: Both, count: Count) -> None:
-    lost = [0, 0]
-    address, rounds = f"/jobs/{both.job}/about", count(12, 150)
+    lost, job, rounds = [0, 0], both.begin(), count(12, 150)
+    address = f"/jobs/{job}/about"
     fields = ("site.address", "site.contact")
     before = ["", ""]
     for i in range(rounds):
@@ -98,19 +103,19 @@ def test_the_loser_sees_both_versions_and_puts_his_on_top(both: Both, count: Cou
         person = both.people[loser]
         assert person.send(person.fill(page.one("form"), {})).status_code == 303
         before = mine
-        newest = both.history()[-1]
+        newest = both.history(job)[-1]
         assert newest.n == 2 * i + 3
         assert newest.document["site"] == {"address": mine[0], "contact": mine[1]}
     assert sum(lost) == rounds
 
 
 def test_two_who_measure_as_fast_as_they_can_lose_no_reading(both: Both, count: Count) -> None:
-    each = count(25, 200)
+    job, each = both.begin(), count(25, 200)
 
     def measure(which: int) -> tuple[int, list[str]]:
         person, conflicts, reads = both.people[which], 0, list[str]()
         for i in range(each):
-            page = person.open(f"/jobs/{both.job}/walls/B/readings/new?kind=width")
+            page = person.open(f"/jobs/{job}/walls/B/readings/new?kind=width")
             reads.append(str(1000 * (which + 1) + i))
             sent = person.fill(page.one("form"), {"at": str(i), "reads": reads[-1]})
             answer = person.send(sent)
@@ -122,7 +127,7 @@ def test_two_who_measure_as_fast_as_they_can_lose_no_reading(both: Both, count: 
 
     with ThreadPoolExecutor(2) as pool:
         left, right = pool.map(measure, range(2))
-    history = both.history()
+    history = both.history(job)
     (wall,) = (one for one in history[-1].document["wall"] if one["name"] == "B")
     written = [one["reads"] for one in wall["readings"]]
     assert sorted(written) == sorted(left[1] + right[1])

@@ -93,9 +93,7 @@ def person(pages: Serving) -> Iterator[Person]:
         yield made
 
 
-def test_a_job_that_plans_for_long_is_told_stopped_and_in_nobodys_way(
-    person: Person, pages: Serving
-) -> None:
+def test_a_job_that_plans_for_long_is_told_stopped_and_in_nobodys_way(person: Person) -> None:
     job, other = hard(person, "hard"), easy(person)
     answer, _ = ask(person, f"{job}/price")
     assert answer.status_code == 202
@@ -105,7 +103,7 @@ def test_a_job_that_plans_for_long_is_told_stopped_and_in_nobodys_way(
     assert until(person, f"{other}/price").status_code == 200
     # The same job, asked for by many, is planned once; the pages of others stay quick meanwhile.
     with ThreadPoolExecutor(12) as pool:
-        many = [pool.submit(ask, Person(pages.address), f"{job}/order") for _ in range(12)]
+        many = [pool.submit(ask, person, f"{job}/order") for _ in range(12)]
         times = [ask(person, path)[1] for path in ("/", f"{job}/measure", f"{other}/price") * 3]
         assert {one.result()[0].status_code for one in many} == {202}
     assert sorted(times)[len(times) // 2] < 2
