@@ -12,15 +12,14 @@ from queue import SimpleQueue
 from threading import Thread
 from typing import IO
 
+from gaugerod.core.job.materials import Materials
+from gaugerod.core.job.rules import Rules
+from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
+from gaugerod.core.pipeline import plan
 from gaugerod.web.bench.parcel import attempt, packed, receive, send, unpacked
 
-_WARM = (
-    "gaugerod.app.options_job",
-    "gaugerod.cli.planning",
-    "gaugerod.core.replan.replan",
-    "gaugerod.writers.dxf",
-)
-"""What planning needs and is slow to load: loaded before anybody waits for it."""
+_WARM = ("csv_order", "dxf", "glb", "ics", "pdf", "plan_json", "svg", "xlsx_order")
+"""Writers, which are slow to load: loaded before anybody waits for them."""
 _GRACE = 10
 
 
@@ -31,14 +30,21 @@ def main() -> None:
     os.dup2(2, 1)  # what a solver prints must not get between the results
     works: SimpleQueue[bytes] = SimpleQueue()
     Thread(target=_take_in, args=(inward, works), daemon=True).start()
-    for name in _WARM:
-        import_module(name)
+    _warm_up()
     while True:
         parcel = works.get()
         _ring_in(within + _GRACE)
         made = _done(parcel)
         _ring_in(0)
         send(made, outward)
+
+
+def _warm_up() -> None:
+    """Load what planning needs, and what is only loaded when the first job is planned."""
+    for name in _WARM:
+        import_module(f"gaugerod.writers.{name}")
+    materials = Materials(systems={"sample": sample_system()})
+    plan(sample_job(), materials, Rules(format=1, unit="mm", rule=()), sample_rates())
 
 
 def _take_in(inward: IO[bytes], works: "SimpleQueue[bytes]") -> None:
