@@ -30,7 +30,7 @@ def add_backup(cli: typer.Typer, words: Catalogue) -> None:
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.photos"))
         ] = None,
     ) -> None:
-        _tell(lambda: _back_up(_place(book), photos, file), words, "cli.backed-up", file)
+        _tell(lambda: _back_up(place_of(book), photos, file), words, "cli.backed-up", file)
 
     @cli.command("restore", help=words.text("cli.restore"))
     def back(
@@ -41,10 +41,11 @@ def add_backup(cli: typer.Typer, words: Catalogue) -> None:
             Path | None, typer.Option(metavar="DIR", help=words.text("cli.photos"))
         ] = None,
     ) -> None:
-        _tell(lambda: _restore(file, _place(book), photos), words, "cli.restored", file)
+        _tell(lambda: _restore(file, place_of(book), photos), words, "cli.restored", file)
 
 
-def _place(book: str) -> Path | str:
+def place_of(book: str) -> Path | str:
+    """Return where a book is kept: a folder, or the URL of a database."""
     return book if "://" in book else Path(book)
 
 

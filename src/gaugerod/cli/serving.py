@@ -3,6 +3,7 @@
 What serves pages and speaks to a database is slow to load, so only this command loads it.
 """
 
+import signal
 import socket
 from contextlib import closing
 from datetime import UTC, datetime
@@ -13,6 +14,7 @@ import typer
 
 from gaugerod.app.ports import OutputError
 from gaugerod.cli.clock import SystemClock
+from gaugerod.cli.keeping import place_of
 from gaugerod.cli.planning import plan_writers
 from gaugerod.cli.speech import spoken
 from gaugerod.core.base.catalogue import Catalogue
@@ -21,6 +23,10 @@ from gaugerod.store.shelf import Library
 
 LOOPBACK = "127.0.0.1"
 PORT = 8765
+WITHIN = 120.0
+"""Seconds that a plan may take before it is stopped."""
+_GRACE = 10
+"""Seconds that a page which is being sent has to get there, when the pages are stopped."""
 
 
 def add_serve(cli: typer.Typer, words: Catalogue) -> None:
@@ -29,15 +35,21 @@ def add_serve(cli: typer.Typer, words: Catalogue) -> None:
     @cli.command(help=words.text("cli.serve"))
     def serve(
         book: Annotated[
-            Path, typer.Option(metavar="DIR", help=words.text("cli.serve-book"))
-        ] = Path("jobs"),
+            str, typer.Option(metavar="BOOK", help=words.text("cli.serve-book"))
+        ] = "jobs",
         *,
+        photos: Annotated[
+            Path | None, typer.Option(metavar="DIR", help=words.text("cli.photos"))
+        ] = None,
         port: Annotated[
             int, typer.Option(metavar="N", min=0, max=65535, help=words.text("cli.port"))
         ] = PORT,
+        within: Annotated[
+            float, typer.Option(metavar="SECONDS", min=1, help=words.text("cli.serve-within"))
+        ] = WITHIN,
     ) -> None:
         with spoken(words), closing(listening(port)) as door:
-            _serve(book, door, words)
+            _serve(place_of(book), photos, door, words, within=within)
 
 
 def listening(port: int) -> socket.socket:
@@ -59,23 +71,36 @@ def listening(port: int) -> socket.socket:
     return door
 
 
-def _serve(where: Path, door: socket.socket, words: Catalogue) -> None:
+def _serve(
+    where: Path | str, photos: Path | None, door: socket.socket, words: Catalogue, *, within: float
+) -> None:
     import uvicorn  # noqa: PLC0415  (see above)
 
     from gaugerod.store.book.opening import open_book  # noqa: PLC0415  (see above)
-    from gaugerod.web.app import make_app  # noqa: PLC0415  (see above)
-    from gaugerod.web.desk import Desk  # noqa: PLC0415  (see above)
+    from gaugerod.web.bench.bench import Bench  # noqa: PLC0415  (see above)
 
-    with closing(open_book(where)) as book:
+    # Asked to end, it ends as Ctrl-C ends it: nothing that it started is left running.
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    with closing(open_book(where, photos=photos)) as book, closing(Bench(within=within)) as bench:
+        # What plans is loading by now, in processes of its own, while the pages load here.
+        from gaugerod.web.app import make_app  # noqa: PLC0415  (see above)
+        from gaugerod.web.desk import Desk  # noqa: PLC0415  (see above)
+
         desk = Desk(
             book=book,
             shelf=Library(),
             writers=plan_writers(SystemClock()),
             now=lambda: datetime.now(UTC),
+            bench=bench,
         )
-        # "server_header" would tell what serves: nobody needs to know.
-        config = uvicorn.Config(make_app(desk), log_level="warning", server_header=False)
+        config = uvicorn.Config(
+            make_app(desk),
+            log_level="warning",
+            server_header=False,  # nobody needs to know what serves
+            timeout_graceful_shutdown=_GRACE,
+        )
         door.listen()
         address = f"http://{LOOPBACK}:{door.getsockname()[1]}/"
-        typer.echo(words.text("cli.serving", address=address, book=str(where)))
+        kept = {"book": book.name, "photos": str(book.files.folder)}
+        typer.echo(words.text("cli.serving", address=address, **kept))
         uvicorn.Server(config).run(sockets=[door])

@@ -12,6 +12,7 @@ from starlette.staticfiles import StaticFiles
 from gaugerod.app.job_book import ConflictError
 from gaugerod.core.base.errors import GaugerodError
 from gaugerod.web import papers, urls
+from gaugerod.web.bench.errors import UnfinishedError
 from gaugerod.web.desk import Desk, plain_words
 from gaugerod.web.guard import Guard
 from gaugerod.web.pages import (
@@ -26,18 +27,20 @@ from gaugerod.web.pages import (
     moving,
     new,
     past,
+    planning,
     price,
     set_out,
 )
 from gaugerod.web.pages.conflict import conflict_page
 from gaugerod.web.pages.trouble import Trouble
+from gaugerod.web.planning import planning as planning_page
 from gaugerod.web.render import HERE, show
 
 _ROUTERS = tuple(
     part.ROUTES
     for part in (
         *(jobs, new, moving, past, about, measure, entry),
-        *(set_out, price, papers, gate, cut, found, hand_over),
+        *(set_out, price, papers, gate, cut, found, hand_over, planning),
     )
 )
 _NOT_THERE = ("book.no-document", "book.no-revision", "web.trouble.no-such-place")
@@ -59,6 +62,12 @@ def make_app(desk: Desk) -> FastAPI:
         assert isinstance(error, ConflictError)  # noqa: S101  (what it is registered for)
         return conflict_page(request, desk, error)
 
+    @app.exception_handler(UnfinishedError)
+    def unfinished(request: Request, error: Exception) -> Response:
+        assert isinstance(error, UnfinishedError)  # noqa: S101  (what it is registered for)
+        revision = desk.book.head("job", request.path_params["job"])
+        return planning_page(request, desk, revision, "", error)
+
     _tell(app, GaugerodError, lambda request, error: _wrong(request, desk, error))
     _tell(app, HTTPException, lambda request, error: _no_page(request, desk, error))
     _tell(app, RequestValidationError, lambda request, error: _no_page(request, desk, error))
@@ -77,6 +86,8 @@ def _wrong(request: Request, desk: Desk, error: Exception) -> Response:
     status = HTTPStatus.UNPROCESSABLE_ENTITY
     if message and message.key in _NOT_THERE:
         status = HTTPStatus.NOT_FOUND
+    if message and message.key == "book.database":
+        status = HTTPStatus.SERVICE_UNAVAILABLE
     said = words.say(message) if message else words.text("web.trouble.no-page")
     return show(request, "trouble", Trouble(said=said), words, status=status)
 

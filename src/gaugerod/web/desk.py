@@ -3,19 +3,22 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from functools import partial
 from typing import Any, TypeVar
 
 from gaugerod.app.job_book import KINDS, Revision
 from gaugerod.app.measure_job import Measured, measure
-from gaugerod.app.options_job import Weighed, option_drawings, weigh_job
+from gaugerod.app.options_job import Weighed
 from gaugerod.app.plan_job import Ready, Writers, make_ready, papers
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display
 from gaugerod.core.pipeline import Plan, plan
-from gaugerod.core.replan.replan import Replanned, replan
+from gaugerod.core.replan.replan import Replanned
 from gaugerod.store.book.book import Book
 from gaugerod.store.kept import KeptDays, KeptJob, kept_file
 from gaugerod.store.shelf import Library
+from gaugerod.web import works
+from gaugerod.web.bench.bench import Bench
 from gaugerod.web.cache import Cache
 from gaugerod.web.site import days_of
 
@@ -27,7 +30,8 @@ _OF_A_SURVEY = {"ready", "survey"}
 class Desk:
     """All that a page may reach. One for each process; threads share it.
 
-    Surveys have a cache of their own: somebody who measures does not wait for a plan.
+    Surveys have a cache of their own: somebody who measures does not wait for a plan. Plans are
+    made on the `bench`; where there is none, in this process.
     """
 
     book: Book
@@ -36,6 +40,7 @@ class Desk:
     now: Callable[[], datetime]
     surveys: Cache[Any] = field(default_factory=Cache)
     plans: Cache[Any] = field(default_factory=Cache)
+    bench: Bench | None = None
 
 
 def plain_words(desk: Desk) -> Catalogue:
@@ -89,53 +94,40 @@ def measured(desk: Desk, revision: Revision) -> Measured:
 
 def weighed(desk: Desk, revision: Revision) -> Weighed:
     """Return the options of a job."""
-    return _once(desk, "options", revision, lambda: weigh_job(ready_of(desk, revision), None))
+    return _options(desk, revision)[0]
 
 
 def option_pictures(desk: Desk, revision: Revision) -> Mapping[str, str]:
     """Return a small picture of each option of a job, by its letter."""
+    return _options(desk, revision)[1]
 
-    def work() -> Mapping[str, str]:
-        made, ready = weighed(desk, revision), ready_of(desk, revision)
-        return {
-            name: desk.writers.drawing(drawing)
-            for name, drawing in option_drawings(made, ready.words).items()
-        }
 
-    return _once(desk, "pictures", revision, work)
+def _options(desk: Desk, revision: Revision) -> tuple[Weighed, Mapping[str, str]]:
+    ready = ready_of(desk, revision)
+    return _once(desk, "options", revision, partial(works.options, ready, desk.writers.drawing))
 
 
 def planned(desk: Desk, revision: Revision) -> Plan:
     """Return the plan of a job before its first day on site."""
-
-    def work() -> Plan:
-        ready = ready_of(desk, revision)
-        return plan(ready.job, ready.materials, ready.rules, ready.rates)
-
+    ready = ready_of(desk, revision)
+    work = partial(plan, ready.job, ready.materials, ready.rules, ready.rates)
     return _once(desk, "plan", revision, work)
 
 
 def replanned(desk: Desk, revision: Revision) -> Replanned:
     """Return the plan of a job as it stands after its days on site."""
     on_site = days_of(revision.day)
-
-    def work() -> Replanned:
-        made, rules = planned(desk, revision), ready_of(desk, revision).rules
-        if not on_site:
-            return Replanned(plan=made, cut=frozenset(), changes=(), short=0)
-        days = KeptDays(name=revision.title, tables=on_site)
-        return days.use(lambda found: replan(made, found, rules))
-
-    return _once(desk, "again", revision, work, on_site)
+    made, rules = planned(desk, revision), ready_of(desk, revision).rules
+    if not on_site:
+        return Replanned(plan=made, cut=frozenset(), changes=(), short=0)
+    days = KeptDays(name=revision.title, tables=on_site)
+    return _once(desk, "again", revision, partial(works.again, made, days, rules), on_site)
 
 
 def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
     """Return every paper of a job by its name."""
-
-    def work() -> dict[str, bytes]:
-        made, words = replanned(desk, revision).plan, ready_of(desk, revision).words
-        return papers(made, words, desk.writers)
-
+    made, words = replanned(desk, revision).plan, ready_of(desk, revision).words
+    work = partial(papers, made, words, desk.writers)
     return _once(desk, "papers", revision, work, days_of(revision.day))
 
 
@@ -149,6 +141,6 @@ def _once(
         if kind != "job"
     )
     # The same document gives the same plan, whatever else a revision changed.
-    cache = desk.surveys if what in _OF_A_SURVEY else desk.plans
-    found: T = cache.get((what, repr(revision.document), repr(day), own), work)
+    kept = desk.surveys if what in _OF_A_SURVEY else desk.bench or desk.plans
+    found: T = kept.get((what, repr(revision.document), repr(day), own), work)
     return found

@@ -1,5 +1,6 @@
 """What a form sent, and the change that it makes to a job."""
 
+import json
 from collections.abc import Callable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, field
@@ -14,8 +15,9 @@ from gaugerod.app.job_book import BookError, Draft, Revision
 from gaugerod.core.base.errors import GaugerodError
 from gaugerod.core.base.messages import Message
 from gaugerod.web.desk import Desk
+from gaugerod.web.on_top import on_top
 
-SEEN, KEY = "seen", "key"
+SEEN, KEY, ONTO = "seen", "key", "onto"
 BY_COOKIE = "by"
 _MOST_FIELDS = 500
 
@@ -46,10 +48,24 @@ class Form:
         BookError
             It names none.
         """
-        text = self.text(SEEN)
-        if not text.isdecimal() or len(text) > 9:  # noqa: PLR2004  (no job has a billion)
-            raise BookError(Message("web.form.no-revision"))
-        return int(text)
+        return _number(self.text(SEEN))
+
+    @property
+    def onto(self) -> int:
+        """The revision that the change is put on top of: a newer one, after a conflict.
+
+        Raises
+        ------
+        BookError
+            It names none.
+        """
+        return _number(self.text(ONTO) or self.text(SEEN))
+
+
+def _number(text: str) -> int:
+    if not text.isdecimal() or len(text) > 9:  # noqa: PLR2004  (no job has a billion)
+        raise BookError(Message("web.form.no-revision"))
+    return int(text)
 
 
 class FieldError(GaugerodError):
@@ -108,7 +124,8 @@ def change(
 ) -> Revision:
     """Write what a form changes as the next revision of a job.
 
-    The change is made to the revision that the person saw, never to one that he did not.
+    The change is made to the revision that the person saw. Put on top of a newer one, which he was
+    shown, it leaves there what others changed meanwhile.
 
     Raises
     ------
@@ -120,14 +137,24 @@ def change(
     seen = desk.book.revision("job", job, form.seen)
     made = Edit(document=deepcopy(dict(seen.document)), day=deepcopy(dict(seen.day)))
     edit(made)
+    document, day = made.document, made.day
+    if form.onto != seen.n:
+        stands = desk.book.revision("job", job, form.onto)
+        document = on_top(seen.document, _as_kept(document), stands.document)
+        day = on_top(seen.day, _as_kept(day), stands.day)
     draft = Draft(
         id=job,
-        seen=seen.n,
+        seen=form.onto,
         key=form.key,
         by=form.by,
         at=desk.now(),
         note=note,
-        document=made.document,
-        day=made.day,
+        document=document,
+        day=day,
     )
     return desk.book.write(draft)
+
+
+def _as_kept(tables: dict[str, Any]) -> Any:  # noqa: ANN401  (whatever JSON can say)
+    """Return a document as the book has it: lists, not tuples."""
+    return json.loads(json.dumps(tables))

@@ -7,8 +7,10 @@ from starlette.responses import Response
 
 from gaugerod.app.job_book import Revision
 from gaugerod.core.base.errors import GaugerodError
+from gaugerod.web.bench.errors import UnfinishedError
 from gaugerod.web.desk import Desk, words_for
 from gaugerod.web.head import JobHead, head_of
+from gaugerod.web.planning import planning
 from gaugerod.web.render import show
 
 
@@ -25,6 +27,8 @@ def waiting(
     request: Request, desk: Desk, revision: Revision, here: str, error: GaugerodError
 ) -> Response:
     """Show a page of a job that needs something else first."""
+    if isinstance(error, UnfinishedError):
+        return planning(request, desk, revision, here, error)
     words = words_for(desk, revision)
     page = WaitingPage(head=head_of(revision, here), here=here, said=words.say(error.message))
     return show(request, "waiting", page, words)

@@ -95,3 +95,13 @@ facts = { hose = "long" }
     )
     page = at.send(at.open("/jobs/mine-k9/about").one("form"), status=422)
     assert "long" in page.one("p", class_="wrong").text
+
+
+def test_who_puts_his_answers_on_top_leaves_what_another_answered(at: Browser) -> None:
+    job = begun(at)
+    late = at.open(f"/jobs/{job}/about").one("form")
+    at.send(at.open(f"/jobs/{job}/about").one("form"), {"site.address": "12 Alder Row"})
+    page = at.send(late, {"site.built": "1962"}, status=409)
+    at.send(page.one("form"))
+    site = at.desk.book.head("job", job).document["site"]
+    assert site == {"address": "12 Alder Row", "built": 1962}

@@ -126,16 +126,26 @@ def test_two_who_measure_at_once_lose_no_reading(at: Browser) -> None:
     assert [reading["reads"] for reading in readings(at, job)] == ["60", "59"]
 
 
-def test_a_reading_that_is_gone_is_not_mended(at: Browser) -> None:
+def test_a_reading_that_another_took_out_comes_back_by_who_puts_his_on_top(at: Browser) -> None:
     job = begun(at)
     page = enter(at, job, "B", "width near the datum", reads__whole="59")
     page = at.open(spot(page, "B", "width near the datum").attributes["href"])
     form, gone = page.all("form")
     at.send(gone)
     page = at.send(form, {"reads.whole": "60"}, status=409)
-    page = at.send(page.one("form"), status=404)
+    assert any("60" in cell.text for cell in page.all("td", class_="mine"))
+    assert not any("59" in cell.text for cell in page.all("td", class_="now"))
+    at.send(page.one("form"))
+    assert [reading["reads"] for reading in readings(at, job)] == ["60"]
+
+
+def test_a_reading_that_nobody_saw_there_is_not_mended(at: Browser) -> None:
+    job = begun(at)
+    page = enter(at, job, "B", "width near the datum", reads__whole="59")
+    form = at.open(spot(page, "B", "width near the datum").attributes["href"]).all("form")[0]
+    page = at.send(form, {"reads.whole": "60", "was": "{}"}, status=404)
     assert "no such place" in page.one("p", class_="wrong").text
-    assert readings(at, job) == []
+    assert [reading["reads"] for reading in readings(at, job)] == ["59"]
 
 
 def test_a_survey_that_closes_and_one_that_does_not(at: Browser) -> None:

@@ -40,11 +40,19 @@ def engine_at(where: Path | str) -> Engine:
         return _sqlite(where / FILE, _LASTING)
     try:
         url = make_url(where)
-    except ArgumentError as error:
-        raise BookError(Message("book.not-url")) from error
+    except (ArgumentError, ValueError):
+        # What it was read as may hold a part of a password: nobody is told.
+        raise BookError(Message("book.not-url")) from None
+    if "@" in f"{url.host}{url.database}":
+        raise BookError(Message("book.not-url"))
     if url.drivername not in _POSTGRES:
         raise BookError(Message("book.not-postgres", read=url.drivername[:40]))
     return _postgres(url)
+
+
+def shown(url: URL) -> str:
+    """Return a URL to be read by anybody: without its password and its options."""
+    return url.set(drivername="postgresql", query={}).render_as_string()
 
 
 def passing_engine(folder: Path) -> Engine:

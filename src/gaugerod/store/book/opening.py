@@ -5,7 +5,7 @@ from pathlib import Path
 from gaugerod.app.job_book import BookError
 from gaugerod.core.base.messages import Message
 from gaugerod.store.book.book import Book
-from gaugerod.store.book.connect import FILE, engine_at
+from gaugerod.store.book.connect import FILE, engine_at, shown
 from gaugerod.store.book.photo_files import PhotoFiles
 from gaugerod.store.book.schema import bring_up_to_date
 
@@ -28,7 +28,7 @@ def open_book(where: Path | str, *, photos: Path | None = None, new: bool = True
     if not new and isinstance(where, Path) and not (where / FILE).is_file():
         raise BookError(Message("book.none", name=str(where)))
     engine = engine_at(where)
-    name = str(where) if isinstance(where, Path) else engine.url.render_as_string()
+    name = str(where) if isinstance(where, Path) else shown(engine.url)
     try:
         if isinstance(where, Path):
             where.mkdir(parents=True, exist_ok=True)

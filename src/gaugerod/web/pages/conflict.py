@@ -12,7 +12,7 @@ from starlette.responses import Response
 from gaugerod.app.job_book import ConflictError, Draft, Revision
 from gaugerod.store.book.changed import changed
 from gaugerod.web.desk import Desk, words_for
-from gaugerod.web.form import KEY, SEEN, Form, fresh_key
+from gaugerod.web.form import KEY, ONTO, Form, fresh_key
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.render import show
 
@@ -40,7 +40,7 @@ class ConflictPage:
 def conflict_page(request: Request, desk: Desk, error: ConflictError) -> Response:
     """Show both versions, with a form that puts the change on top of the newest."""
     form: Form = request.state.form
-    again = {**form.values, SEEN: str(error.head.n), KEY: fresh_key()}
+    again = {**form.values, ONTO: str(error.head.n), KEY: fresh_key()}
     page = ConflictPage(
         head=head_of(error.head, "conflict"),
         rows=differences(error.draft, error.seen, error.head),

@@ -17,6 +17,7 @@ from gaugerod.core.job.fields import Document
 from gaugerod.core.job.on_site import FoundGap, FoundLine, SiteDay
 from gaugerod.store.complaints import complaint
 from gaugerod.web import urls
+from gaugerod.web.bench.errors import UnfinishedError
 from gaugerod.web.desk import Desk, ready_of, replanned
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
@@ -69,6 +70,8 @@ def save(request: Request, desk: DeskHere, form: FormHere, job: str) -> Response
         find(made.day, what, found, on=form.text("on"), unit=unit)
         try:
             replanned(desk, replace(seen, day=made.day))
+        except UnfinishedError:
+            raise
         except GaugerodError as error:
             raise FieldError(_FIELDS[what][0], error.message) from error
 

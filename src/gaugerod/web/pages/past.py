@@ -63,7 +63,7 @@ def undo(desk: DeskHere, form: FormHere, job: str) -> Response:
     to = form.text("to")
     if not to.isdecimal():
         raise BookError(Message("web.form.no-revision"))
-    desk.book.undo("job", job, to=int(to), seen=form.seen, key=form.key, by=form.by, at=desk.now())
+    desk.book.undo("job", job, to=int(to), seen=form.onto, key=form.key, by=form.by, at=desk.now())
     return RedirectResponse(urls.to(urls.HISTORY, job=job), HTTPStatus.SEE_OTHER)
 
 
