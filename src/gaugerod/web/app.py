@@ -28,6 +28,7 @@ from gaugerod.web.pages import (
     past,
     price,
     set_out,
+    wall,
 )
 from gaugerod.web.pages.conflict import conflict_page
 from gaugerod.web.pages.trouble import Trouble
@@ -36,7 +37,7 @@ from gaugerod.web.render import HERE, show
 _ROUTERS = tuple(
     part.ROUTES
     for part in (
-        *(jobs, new, moving, past, about, measure, entry),
+        *(jobs, new, moving, past, about, measure, entry, wall),
         *(set_out, price, papers, gate, cut, found, hand_over),
     )
 )
