@@ -22,12 +22,14 @@ from gaugerod.web.pages import (
     gate,
     hand_over,
     jobs,
+    listed,
     measure,
     moving,
     new,
     past,
     price,
     set_out,
+    sheet,
     wall,
 )
 from gaugerod.web.pages.conflict import conflict_page
@@ -37,7 +39,7 @@ from gaugerod.web.render import HERE, show
 _ROUTERS = tuple(
     part.ROUTES
     for part in (
-        *(jobs, new, moving, past, about, measure, entry, wall),
+        *(jobs, new, moving, past, about, measure, entry, wall, sheet, listed),
         *(set_out, price, papers, gate, cut, found, hand_over),
     )
 )
