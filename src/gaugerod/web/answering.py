@@ -23,8 +23,9 @@ def value_of(texts: Sequence[str], ask: Ask, offered: Offered, old: object) -> o
     if not any(texts):
         return None
     if ask.other:
-        # What is written out beats what is chosen.
-        return number(next(text for text in reversed(texts) if text))
+        chosen, written = texts
+        # What is written out beats what is chosen, unless it only stood there before.
+        return number(chosen if chosen and written in {"", str(old)} else written)
     return _READ.get(ask.sort, _written)(texts)
 
 

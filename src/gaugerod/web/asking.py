@@ -38,7 +38,8 @@ class Ask:
     """A question: the way to its answer in a job, its sort, and what may be chosen.
 
     `of` names what is offered where that depends on the job, such as `walls`. With `other`, a
-    length or a number may be written in place of a choice. With `hint` the catalogue says more.
+    length or a number may be written in place of a choice. `usual` holds where a job says nothing.
+    With `hint` the catalogue says more.
     """
 
     path: tuple[str, ...]
@@ -46,6 +47,7 @@ class Ask:
     options: tuple[str, ...] = ()
     of: str = ""
     other: bool = False
+    usual: tuple[str, ...] = ()
     hint: bool = False
 
     @property
@@ -77,6 +79,7 @@ class Question:
     key: str
     called: str
     hint: bool
+    usual: bool
     cells: tuple[Cell, ...]
     was: str
 
@@ -138,6 +141,7 @@ def question(
         key=ask.key,
         called=ask.called,
         hint=ask.hint,
+        usual=bool(ask.usual),
         cells=tuple(
             Cell(
                 name=name,
@@ -176,6 +180,8 @@ def names_of(ask: Ask, offered: Offered) -> tuple[str, ...]:
 
 def shown(value: object, ask: Ask, offered: Offered) -> list[str]:
     """Return what a job says as the texts of a question's inputs."""
+    if value is None and ask.usual:
+        value = [*ask.usual] if ask.sort == "many" else ask.usual[0]
     match ask.sort:
         case "pair":
             texts = [str(one) for one in value] if isinstance(value, list) else []

@@ -104,21 +104,24 @@ _HUNG = (
         path=("choices", "bond"),
         sort="choice",
         options=(*get_args(Bond), "any", *get_args(PatternBond)),
+        usual=("any",),
         other=True,
         hint=True,
     ),
-    Ask(path=("choices", "step"), sort="choice", options=("right", "left", "any")),
+    Ask(path=("choices", "step"), sort="choice", options=("right", "left", "any"), usual=("any",)),
     Ask(path=("choices", "wall_order"), sort="words", hint=True),
     Ask(
         path=("choices", "corners"),
         sort="choice",
         options=("afresh", "run on", "any"),
+        usual=("afresh",),
         hint=True,
     ),
     Ask(
         path=("choices", "finish"),
         sort="choice",
         options=("line", "ceiling", "any"),
+        usual=("line",),
         other=True,
         hint=True,
     ),
@@ -128,6 +131,7 @@ _HUNG = (
         path=("choices", "pick"),
         sort="choice",
         options=("looks first", "saw least", "buy least"),
+        usual=("looks first",),
     ),
     Ask(path=("choices", "first_height"), hint=True),
     Ask(path=("choices", "phase"), sort="each", of="walls", hint=True),
@@ -137,7 +141,9 @@ _HUNG = (
 _TAPED = (
     Ask(path=("survey", "taken"), sort="date"),
     Ask(path=("survey", "surface"), sort="choice", options=get_args(Surface), hint=True),
-    Ask(path=("survey", "bonding"), sort="choice", options=("backer", "old tile")),
+    Ask(
+        path=("survey", "bonding"), sort="choice", options=("backer", "old tile"), usual=("backer",)
+    ),
     Ask(path=("survey", "layers", "backer")),
     Ask(path=("survey", "layers", "old_tile")),
     Ask(path=("survey", "layers", "lining")),
@@ -155,7 +161,7 @@ _ROOM = (
     Ask(path=("facts", "ticked"), sort="many", of="ticks", hint=True),
 )
 _DAYS = (
-    Ask(path=("calendar", "days"), sort="many", options=_WEEK),
+    Ask(path=("calendar", "days"), sort="many", options=_WEEK, usual=_WEEK[:5]),
     Ask(path=("calendar", "holidays"), sort="words", hint=True),
     Ask(path=("calendar", "holidays_of"), hint=True),
     Ask(path=("calendar", "delivered"), sort="date"),
@@ -166,7 +172,7 @@ _DAYS = (
 _MONEY = (
     Ask(path=("contract", "sum")),
     Ask(path=("contract", "signed"), sort="date"),
-    Ask(path=("rates",), sort="choice", of="rates"),
+    Ask(path=("rates",), sort="choice", of="rates", usual=("shop",)),
     Ask(path=("factors",), sort="many", of="factors"),
 )
 _PAPER = (
@@ -190,7 +196,9 @@ SHEETS: Mapping[str, Sheet] = {
 }
 """Every sheet by its name, in the order that About lists them."""
 WALL_ASKS = (
-    Ask(path=("corner",), sort="choice", options=("inside", "outside"), hint=True),
+    Ask(
+        path=("corner",), sort="choice", options=("inside", "outside"), usual=("inside",), hint=True
+    ),
     Ask(path=("finish",), sort="choice", options=("line", "ceiling"), other=True, hint=True),
     Ask(path=("old_tile_stops",), hint=True),
 )

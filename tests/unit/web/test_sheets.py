@@ -120,7 +120,7 @@ def test_how_it_hangs_is_kept_as_it_was_said(at: Browser) -> None:
     assert found["facts"] == {"rectified": True}
     form = sheet(at, job, "hung")
     assert form.one("input", name="choices.bond.other").attributes["value"] == "0.25"
-    fill = {"choices.bond": "herringbone", "choices.bond.other": "", "choices.centre.B": ""}
+    fill = {"choices.bond": "herringbone", "choices.centre.B": ""}
     at.send(form, {**fill, "choices.phase.L": "", "facts.rectified": ""})
     found = document(at, job)
     assert found["choices"]["bond"] == "herringbone"
@@ -130,8 +130,13 @@ def test_how_it_hangs_is_kept_as_it_was_said(at: Browser) -> None:
 
 def test_days_and_the_house_are_kept(at: Browser) -> None:
     job = begun(at)
+    ticked = [i.attributes["name"] for i in sheet(at, job, "days").all("input", checked="")]
+    assert ticked == [f"calendar.days.{day}" for day in ("mon", "tue", "wed", "thu", "fri")]
     fill = {
-        "calendar.days.mon": "yes",
+        "calendar.days.tue": "",
+        "calendar.days.wed": "",
+        "calendar.days.thu": "",
+        "calendar.days.fri": "",
         "calendar.days.sat": "yes",
         "calendar.holidays": "2026-07-03 2026-07-06",
         "calendar.spare_days": "2",

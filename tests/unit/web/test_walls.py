@@ -232,9 +232,9 @@ def test_corner_finish_and_old_tile_of_a_wall_are_kept(at: Browser) -> None:
     }
     form = at.open(f"/jobs/{job}/walls/L").all("form")[0]
     assert form.one("input", name="finish.other").attributes["value"] == "40 1/2"
-    at.send(form, {"finish": "ceiling", "finish.other": "", "corner": ""})
+    at.send(form, {"finish": "ceiling", "finish.other": "", "corner": "inside"})
     wall = at.desk.book.head("job", job).document["wall"][0]
-    assert (wall["finish"], "corner" in wall) == ("ceiling", False)
+    assert (wall["finish"], wall["corner"]) == ("ceiling", "inside")
 
 
 @pytest.mark.parametrize(
