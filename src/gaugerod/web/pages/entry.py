@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from http import HTTPStatus
 from typing import Annotated, Any, TypeAlias
 
@@ -13,15 +14,15 @@ from gaugerod.core.base.lengths import Unit
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, words_for
 from gaugerod.web.entries import entry_at, place_of, text_of
-from gaugerod.web.fields import SIXTEENTHS, Field, fields_of, part_of
+from gaugerod.web.fields import SIXTEENTHS, STRENGTHS, Field, fields_of, part_of
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.render import show
-from gaugerod.web.sketch import NEW
-from gaugerod.web.walls import called, entries_of, model_of, unit_of, wall_of
+from gaugerod.web.sketch import NEW, next_spot
+from gaugerod.web.walls import READINGS, called, entries_of, model_of, unit_of, wall_of
 
 ROUTES = APIRouter()
-WAS, KIND = "was", "of-kind"
+WAS, KIND, THEN, SAVED = "was", "of-kind", "then", "saved"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +37,10 @@ class EntryPage:
     place: str
     unit: Unit
     fields: tuple[Field, ...]
-    parts: tuple[int, ...]
+    parts: tuple[tuple[int, str], ...]
+    strengths: tuple[str, ...]
+    saved: str
+    next: bool
     was: str
     action: str
     remove: str
@@ -89,8 +93,12 @@ def save(request: Request, desk: DeskHere, sent: FormHere, at: WhereHere) -> Res
         there[at.slot] = entries
 
     key = "web.entry.added" if at.place == NEW else "web.entry.mended"
-    change(desk, at.job, sent, edit, note=words.text(key, wall=at.wall, what=kind or at.slot))
-    return _measure(at)
+    note = words.text(key, wall=at.wall, what=kind or at.slot)
+    made = change(desk, at.job, sent, edit, note=note)
+    spot = next_spot(at.job, made.document, at.wall) if sent.text(THEN) else None
+    if spot is None:
+        return _measure(at)
+    return RedirectResponse(f"{spot.link}&{SAVED}={made.n}", HTTPStatus.SEE_OTHER)
 
 
 @ROUTES.post(urls.REMOVE)
@@ -131,7 +139,10 @@ def _page(
         place=at.place,
         unit=unit,
         fields=fields_of(model_of(at.slot, kind), there, unit, sent),
-        parts=tuple(range(SIXTEENTHS)),
+        parts=tuple((part, str(Fraction(part, SIXTEENTHS))) for part in range(SIXTEENTHS)),
+        strengths=STRENGTHS,
+        saved=revision.note if str(there.get(SAVED)) == str(revision.n) else "",
+        next=at.slot == READINGS and at.place == NEW,
         was=sent.text(WAS) if sent else text_of(there),
         action=urls.to(urls.ENTRY, **to),
         remove="" if at.place == NEW else urls.to(urls.REMOVE, **to),
