@@ -28,6 +28,7 @@ from gaugerod.web.pages import (
     new,
     past,
     price,
+    retake,
     set_out,
     sheet,
     wall,
@@ -40,7 +41,7 @@ _ROUTERS = tuple(
     part.ROUTES
     for part in (
         *(jobs, new, moving, past, about, measure, entry, wall, sheet, listed),
-        *(set_out, price, papers, gate, cut, found, hand_over),
+        *(set_out, price, papers, gate, cut, found, retake, hand_over),
     )
 )
 _NOT_THERE = ("book.no-document", "book.no-revision", "web.trouble.no-such-place")

@@ -18,6 +18,8 @@ from gaugerod.web.form import FieldError, Form
 Sort: TypeAlias = Literal["reads", "length", "pair", "choice", "yes-or-no", "text"]
 YES, NO = "yes", "no"
 SIXTEENTHS = 16
+PARTS_OF_INCH = tuple((part, str(Fraction(part, SIXTEENTHS))) for part in range(SIXTEENTHS))
+"""The sixteenths of an inch, each as a tape says it."""
 STRENGTHS = ("strong", "shy")
 """A thirty-second more than the mark, or less."""
 _BESIDE = ("id", "surface", "sigma", "note")

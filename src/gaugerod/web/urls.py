@@ -30,6 +30,7 @@ READY = "/jobs/{job}/ready"
 CUT = "/jobs/{job}/cut"
 CARD = "/jobs/{job}/cut/{tag}"
 FOUND = "/jobs/{job}/found"
+RETAKE = "/jobs/{job}/found/{wall}/{place}"
 HAND_OVER = "/jobs/{job}/hand-over"
 
 

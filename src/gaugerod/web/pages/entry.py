@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from http import HTTPStatus
 from typing import Annotated, Any, TypeAlias
 
@@ -14,11 +13,12 @@ from gaugerod.core.base.lengths import Unit
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, words_for
 from gaugerod.web.entries import entry_at, place_of, text_of
-from gaugerod.web.fields import SIXTEENTHS, STRENGTHS, Field, fields_of, part_of
+from gaugerod.web.fields import PARTS_OF_INCH, STRENGTHS, Field, fields_of, part_of
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.render import show
 from gaugerod.web.sketch import NEW, next_spot
+from gaugerod.web.wall_edit import hangs
 from gaugerod.web.walls import READINGS, called, entries_of, model_of, unit_of, wall_of
 
 ROUTES = APIRouter()
@@ -40,6 +40,7 @@ class EntryPage:
     parts: tuple[tuple[int, str], ...]
     strengths: tuple[str, ...]
     saved: str
+    again: str
     next: bool
     was: str
     action: str
@@ -139,9 +140,10 @@ def _page(
         place=at.place,
         unit=unit,
         fields=fields_of(model_of(at.slot, kind), there, unit, sent),
-        parts=tuple((part, str(Fraction(part, SIXTEENTHS))) for part in range(SIXTEENTHS)),
+        parts=PARTS_OF_INCH,
         strengths=STRENGTHS,
         saved=revision.note if str(there.get(SAVED)) == str(revision.n) else "",
+        again=_again(revision, at),
         next=at.slot == READINGS and at.place == NEW,
         was=sent.text(WAS) if sent else text_of(there),
         action=urls.to(urls.ENTRY, **to),
@@ -149,6 +151,15 @@ def _page(
         wrong=error.name if error else "",
         said=words_for(desk, revision).say(error.message) if error else "",
     )
+
+
+def _again(revision: Revision, at: Where) -> str:
+    """Return the way to take a reading again once pieces hang; nothing before that."""
+    if at.slot != READINGS or not hangs(revision.day):
+        return ""
+    if at.place == NEW:
+        return f"{urls.to(urls.FOUND, job=at.job)}#again"
+    return urls.to(urls.RETAKE, job=at.job, wall=at.wall, place=at.place)
 
 
 def _measure(at: Where) -> Response:
