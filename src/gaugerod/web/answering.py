@@ -52,6 +52,10 @@ def _numbers(texts: Sequence[str]) -> object:
     return [number(one) for one in texts[0].replace(",", " ").split()]
 
 
+def _order(texts: Sequence[str]) -> object:
+    return [text for text in texts if text]
+
+
 def _number(texts: Sequence[str]) -> object:
     return number(texts[0])
 
@@ -78,6 +82,7 @@ def _many(texts: Sequence[str], ask: Ask, offered: Offered, old: object) -> list
 _READ: Mapping[str, Callable[[Sequence[str]], object]] = {
     "pair": _pair,
     "words": _words,
+    "order": _order,
     "numbers": _numbers,
     "number": _number,
     "yes-or-no": _yes_or_no,

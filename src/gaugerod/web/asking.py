@@ -21,6 +21,7 @@ Sort: TypeAlias = Literal[
     "years",  # a code and its year, several
     "many",  # several of what is offered
     "each",  # one for every one that is offered, such as every wall
+    "order",  # all that are offered, in an order
 ]
 Control: TypeAlias = Literal["text", "decimal", "date", "time", "moment", "choice", "check"]
 _CONTROLS: Mapping[str, Control] = {
@@ -162,6 +163,8 @@ def control_of(ask: Ask, number: int) -> Control:
         return "check"
     if ask.sort == "each":
         return "choice" if ask.options else "text"
+    if ask.sort == "order":
+        return "choice"
     if ask.sort == "choice" and number:
         return "text"
     return _CONTROLS.get(ask.sort, "text")
@@ -175,6 +178,8 @@ def names_of(ask: Ask, offered: Offered) -> tuple[str, ...]:
         return tuple(f"{ask.key}.{value}" for value, _ in offered.of(ask))
     if ask.sort == "each":
         return tuple(f"{ask.key}.{name}" for name in offered.each(ask))
+    if ask.sort == "order":
+        return tuple(f"{ask.key}.{number}" for number in range(len(offered.of(ask))))
     return (ask.key, f"{ask.key}.other") if ask.other else (ask.key,)
 
 
@@ -189,6 +194,10 @@ def shown(value: object, ask: Ask, offered: Offered) -> list[str]:
         case "many":
             listed = value if isinstance(value, list) else []
             found = [YES if option in listed else "" for option, _ in offered.of(ask)]
+        case "order":
+            listed = value if isinstance(value, list) else []
+            count = len(offered.of(ask))
+            found = [*map(str, listed), *([""] * count)][:count]
         case "each":
             table = value if isinstance(value, Mapping) else {}
             found = [_text(table.get(name)) for name in offered.each(ask)]

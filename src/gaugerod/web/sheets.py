@@ -109,7 +109,7 @@ _HUNG = (
         hint=True,
     ),
     Ask(path=("choices", "step"), sort="choice", options=("right", "left", "any"), usual=("any",)),
-    Ask(path=("choices", "wall_order"), sort="words", hint=True),
+    Ask(path=("choices", "wall_order"), sort="order", of="walls", hint=True),
     Ask(
         path=("choices", "corners"),
         sort="choice",

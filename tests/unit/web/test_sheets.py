@@ -66,6 +66,10 @@ def test_every_key_of_a_job_has_its_form() -> None:
     assert asked() - every == set()
 
 
+def order_of(walls: str) -> dict[str, str]:
+    return {f"choices.wall_order.{number}": wall for number, wall in enumerate(walls)}
+
+
 def sheet(at: Browser, job: str, name: str) -> Element:
     return at.open(f"/jobs/{job}/about/{name}").one("form", id="asked")
 
@@ -98,7 +102,7 @@ def test_how_it_hangs_is_kept_as_it_was_said(at: Browser) -> None:
     job = begun(at)
     fill = {
         "choices.bond.other": "0.25",
-        "choices.wall_order": "B, L R",
+        **order_of("BLR"),
         "choices.finish.other": "6'",
         "choices.least_finish": "72",
         "choices.centre.B": "joint",
@@ -199,7 +203,7 @@ def test_what_is_wrong_stands_beside_its_field(
 @pytest.mark.parametrize(
     ("name", "key", "text", "field"),
     [
-        ("hung", "choices.wall_order", "B L", "choices.wall_order"),
+        ("hung", "choices.phase.B", "40000", "choices.phase"),
         ("days", "calendar.holidays_of", "Atlantis", "calendar.holidays_of"),
         ("paper", "timezone", "Mars/Olympus", "timezone"),
     ],
@@ -214,11 +218,22 @@ def test_what_does_not_go_with_the_rest_stands_beside_its_field(
 
 def test_the_order_of_setting_says_which_wall_runs_behind(at: Browser) -> None:
     job = opened(at)
-    for order, ends in (("B L R", "runs behind"), ("L R B", "butts")):
-        at.send(sheet(at, job, "hung"), {"choices.wall_order": order})
+    for order, ends in (("BLR", "runs behind"), ("LRB", "butts")):
+        at.send(sheet(at, job, "hung"), order_of(order))
         made = planned(at.desk, at.desk.book.head("job", job))
         (back,) = (wall for wall in made.layout.walls if wall.name == "B")
         assert (back.field.left, back.field.right) == (ends, ends)
+
+
+@pytest.mark.parametrize("order", ["BL", "BLL"])
+def test_an_order_of_setting_has_every_wall_once(at: Browser, order: str) -> None:
+    job = opened(at)
+    page = at.send(sheet(at, job, "hung"), order_of(order), status=422)
+    assert page.one("p", class_="wrong").attributes["id"] == "wrong-choices.wall_order"
+    (second,) = (
+        i for i in page.all("input", name="choices.wall_order.1") if "checked" in i.attributes
+    )
+    assert second.attributes["value"] == "L"
 
 
 def test_factors_are_ticked_and_what_is_said_twice_stays_twice(at: Browser) -> None:
