@@ -23,13 +23,17 @@ from gaugerod.web.pages import (
     gate,
     hand_over,
     jobs,
+    listed,
     measure,
     moving,
     new,
     past,
     planning,
     price,
+    retake,
     set_out,
+    sheet,
+    wall,
 )
 from gaugerod.web.pages.conflict import conflict_page
 from gaugerod.web.pages.trouble import Trouble
@@ -39,8 +43,8 @@ from gaugerod.web.render import HERE, show
 _ROUTERS = tuple(
     part.ROUTES
     for part in (
-        *(jobs, new, moving, past, about, measure, entry),
-        *(set_out, price, papers, gate, cut, found, hand_over, planning),
+        *(jobs, new, moving, past, about, measure, entry, wall, sheet, listed),
+        *(set_out, price, papers, gate, cut, found, retake, hand_over, planning),
     )
 )
 _NOT_THERE = ("book.no-document", "book.no-revision", "web.trouble.no-such-place")

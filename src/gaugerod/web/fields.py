@@ -6,7 +6,7 @@ from fractions import Fraction
 from types import NoneType, UnionType
 from typing import Any, Literal, TypeAlias, Union, get_args, get_origin
 
-from pydantic import ValidationError
+from pydantic import AfterValidator, ValidationError
 from pydantic.fields import FieldInfo
 
 from gaugerod.core.base.errors import LengthError
@@ -18,6 +18,10 @@ from gaugerod.web.form import FieldError, Form
 Sort: TypeAlias = Literal["reads", "length", "pair", "choice", "yes-or-no", "text"]
 YES, NO = "yes", "no"
 SIXTEENTHS = 16
+PARTS_OF_INCH = tuple((part, str(Fraction(part, SIXTEENTHS))) for part in range(SIXTEENTHS))
+"""The sixteenths of an inch, each as a tape says it."""
+STRENGTHS = ("strong", "shy")
+"""A thirty-second more than the mark, or less."""
 _BESIDE = ("id", "surface", "sigma", "note")
 """What every reading may say, and few do: at the end of the form."""
 
@@ -26,8 +30,9 @@ _BESIDE = ("id", "surface", "sigma", "note")
 class Field:
     """One field: its name in the job, what kind of input it has, and what stands in it.
 
-    `values` are two for a pair, and for a tape reading the whole inches, the sixteenths, a sign and
-    the reading written out: as a rule either the first three or the last.
+    `values` are two for a pair, and for a tape reading the whole inches, the sixteenths, a sign,
+    the reading written out, and strong or shy: as a rule the written one stands alone. `signed`
+    may be below nought.
     """
 
     name: str
@@ -36,6 +41,7 @@ class Field:
     options: tuple[str, ...]
     values: tuple[str, ...]
     beside: bool
+    signed: bool = False
 
 
 def fields_of(
@@ -83,6 +89,8 @@ def _field(
         options=_options(info),
         values=shown,
         beside=name in _BESIDE,
+        # What may not be below nought has a check of its own after it was read.
+        signed=not any(isinstance(one, AfterValidator) for one in info.metadata),
     )
 
 
@@ -91,7 +99,7 @@ def _places(name: str, sort: Sort) -> tuple[str, ...]:
     if sort == "pair":
         return f"{name}.0", f"{name}.1"
     if sort == "reads":
-        return f"{name}.whole", f"{name}.part", f"{name}.minus", name
+        return f"{name}.whole", f"{name}.part", f"{name}.minus", name, f"{name}.strength"
     return (name,)
 
 
@@ -105,18 +113,20 @@ def _shown(value: object, sort: Sort, unit: Unit) -> tuple[str, ...]:
 
 
 def _taped(text: str, unit: Unit) -> tuple[str, ...]:
-    """Split a reading into whole inches and sixteenths, where that is all it says."""
-    written = ("", "", "", text)
-    if unit != "in" or not set(text) <= set("0123456789/ -"):
+    """Split a reading into whole inches, sixteenths and strength, where that is all it says."""
+    written = ("", "", "", text, "")
+    strength = next((word for word in STRENGTHS if text.endswith(f" {word}")), "")
+    plain = text.removesuffix(strength)
+    if unit != "in" or not set(plain) <= set("0123456789/ -"):
         return written
     try:
-        inches = parse_length(text, unit=unit) / MM_PER_INCH
+        inches = parse_length(plain, unit=unit) / MM_PER_INCH
     except LengthError:
         return written
     whole, part = divmod(abs(inches) * SIXTEENTHS, SIXTEENTHS)
     if part.denominator != 1:
         return written
-    return str(whole), str(part), "minus" if inches < 0 else "", ""
+    return str(whole), str(part), "minus" if inches < 0 else "", "", strength
 
 
 def _sent(model: type[Document], form: Form, unit: Unit) -> Iterator[tuple[str, Any]]:
@@ -139,13 +149,14 @@ def _sent(model: type[Document], form: Form, unit: Unit) -> Iterator[tuple[str, 
 
 def _read_out(texts: list[str], unit: Unit) -> str:
     """Put a tape reading together; what was written out beats the keys."""
-    whole, part, minus, written = texts
+    whole, part, minus, written, strength = texts
     if written or unit != "in" or not (whole or part.strip("0")):
         return written
     if not part.isdecimal() or int(part) >= SIXTEENTHS:
         part = "0"
     fraction = Fraction(int(part), SIXTEENTHS)
-    read = " ".join(text for text in (whole, str(fraction) if fraction else "") if text)
+    inches = (whole, str(fraction) if fraction else "")
+    read = " ".join(text for text in (*inches, strength) if text)
     return f"-{read}" if minus and not read.startswith("-") else read
 
 

@@ -7,25 +7,26 @@ from typing import Any
 from gaugerod.core.base.errors import LengthError
 from gaugerod.core.base.lengths import Unit, parse_length
 from gaugerod.web import urls
-from gaugerod.web.walls import READINGS, entries_of, unit_of
+from gaugerod.web.walls import READINGS, entries_of, unit_of, walls_of
 
 NEW = "new"
 _HEIGHTS = {"high": 1000, "middle": 150, "low": -700}
 """Where widths are taken as a rule, from the datum. [mm]"""
 _IN_INCHES = {"high": "40", "middle": "6", "low": "-28"}
-# x, y, width and height of each place to tap, in a picture of 360 by 372; 48 is a fingertip.
+# x, y, width and height of each place to tap, in a picture of 360 by 372; 48 is a fingertip. In
+# the order of measuring: how wide a wall is says where its right end is.
 _BOXES: Mapping[str, tuple[int, int, int, int]] = {
-    "ceiling-left": (0, 0, 176, 52),
-    "ceiling-right": (184, 0, 176, 52),
     "width-high": (72, 64, 216, 52),
     "width-middle": (72, 126, 216, 52),
     "width-low": (72, 250, 216, 52),
+    "deck-left": (0, 314, 176, 52),
+    "deck-right": (184, 314, 176, 52),
+    "ceiling-left": (0, 0, 176, 52),
+    "ceiling-right": (184, 0, 176, 52),
     "diagonal-up": (72, 188, 104, 52),
     "diagonal-down": (184, 188, 104, 52),
     "lean-left": (0, 64, 64, 238),
     "lean-right": (296, 64, 64, 238),
-    "deck-left": (0, 314, 176, 52),
-    "deck-right": (184, 314, 176, 52),
 }
 _CHECKS = {"diagonal-up", "diagonal-down", "lean-left", "lean-right"}
 """Readings that check the others: worth taking, not asked for at first."""
@@ -56,6 +57,16 @@ def spots_of(job: str, document: Mapping[str, Any], wall: Mapping[str, Any]) -> 
         _spot(job, wall["name"], name, entries, taken, _begun(name, unit, across))
         for name in sorted(_BOXES, key=lambda name: name in _CHECKS)
     )
+
+
+def next_spot(job: str, document: Mapping[str, Any], wall: str) -> Spot | None:
+    """Return the place to measure after the last reading of a wall: there first, then beyond."""
+    walls = walls_of(document)
+    here = next(n for n, one in enumerate(walls) if one["name"] == wall)
+    spots = [spot for one in walls[here:] + walls[:here] for spot in spots_of(job, document, one)]
+    last = _place(entries_of(walls[here], READINGS)[-1], unit_of(document))
+    after = next((n for n, spot in enumerate(spots[: len(_BOXES)]) if spot.name == last), 0)
+    return next((spot for spot in spots[after:] + spots[:after] if spot.asked), None)
 
 
 def _spot(  # noqa: PLR0917  (each is one thing that a spot is made of)

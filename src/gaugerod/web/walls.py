@@ -6,7 +6,7 @@ from typing import Any, get_args
 from gaugerod.app.job_book import BookError
 from gaugerod.core.base.lengths import Unit
 from gaugerod.core.base.messages import Message
-from gaugerod.core.job.document import Fixture, Hole, Opening
+from gaugerod.core.job.document import Fixture, Hole, Hollow, Opening
 from gaugerod.core.job.fields import Document
 from gaugerod.core.job.readings import Reading
 
@@ -16,7 +16,12 @@ KINDS: Mapping[str, type[Document]] = {
     for model in get_args(get_args(Reading)[0])
 }
 """The kinds of readings, each with its model."""
-PARTS: Mapping[str, type[Document]] = {"hole": Hole, "opening": Opening, "fixture": Fixture}
+PARTS: Mapping[str, type[Document]] = {
+    "hole": Hole,
+    "opening": Opening,
+    "fixture": Fixture,
+    "hollow": Hollow,
+}
 """What pierces a wall or sits on it, by its table in the job."""
 _CALLED = {"hole": "hole-centre", "opening": "opening-edge", "fixture": "place-of-fixture"}
 """Readings whose kind is also the name of a part."""

@@ -15,6 +15,7 @@ from gaugerod.web.desk import Desk, library, words_for
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.render import show
+from gaugerod.web.sheets import SHEETS
 from gaugerod.web.walls import unit_of
 
 ROUTES = APIRouter()
@@ -38,6 +39,7 @@ class AboutPage:
 
     head: JobHead
     tables: tuple[tuple[str, tuple[Question, ...]], ...]
+    sheets: tuple[str, ...]
     wrong: str
     said: str
 
@@ -78,6 +80,7 @@ def _page(
             (table, tuple(question for _, question in found))
             for table, found in groupby(questions, key=lambda pair: pair[0])
         ),
+        sheets=tuple(SHEETS),
         wrong=error.name if error else "",
         said=words.say(error.message) if error else "",
     )

@@ -1,6 +1,5 @@
 """One reading, hole, opening or fixture: entered, mended, taken out."""
 
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from http import HTTPStatus
@@ -9,19 +8,21 @@ from typing import Annotated, Any, TypeAlias
 from fastapi import APIRouter, Depends, Request
 from starlette.responses import RedirectResponse, Response
 
-from gaugerod.app.job_book import BookError, Revision
+from gaugerod.app.job_book import Revision
 from gaugerod.core.base.lengths import Unit
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, words_for
-from gaugerod.web.fields import SIXTEENTHS, Field, fields_of, part_of
+from gaugerod.web.entries import entry_at, place_of, text_of
+from gaugerod.web.fields import PARTS_OF_INCH, STRENGTHS, Field, fields_of, part_of
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.render import show
-from gaugerod.web.sketch import NEW
-from gaugerod.web.walls import called, entries_of, model_of, no_place, unit_of, wall_of
+from gaugerod.web.sketch import NEW, next_spot
+from gaugerod.web.wall_edit import hangs
+from gaugerod.web.walls import READINGS, called, entries_of, model_of, unit_of, wall_of
 
 ROUTES = APIRouter()
-WAS, KIND = "was", "of-kind"
+WAS, KIND, THEN, SAVED = "was", "of-kind", "then", "saved"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +37,11 @@ class EntryPage:
     place: str
     unit: Unit
     fields: tuple[Field, ...]
-    parts: tuple[int, ...]
+    parts: tuple[tuple[int, str], ...]
+    strengths: tuple[str, ...]
+    saved: str
+    again: str
+    next: bool
     was: str
     action: str
     remove: str
@@ -61,8 +66,8 @@ WhereHere: TypeAlias = Annotated[Where, Depends(Where)]
 def form(request: Request, desk: DeskHere, at: WhereHere) -> Response:
     """Show the form of a new entry or of one that is there."""
     revision = desk.book.head("job", at.job)
-    there = wall_of(revision.document, at.wall)
-    values = dict(request.query_params) if at.place == NEW else _entry(there, at)
+    entries = entries_of(wall_of(revision.document, at.wall), at.slot)
+    values = dict(request.query_params) if at.place == NEW else entry_at(entries, at.place)
     page = _page(desk, revision, at, values=values)
     return show(request, "entry", page, words_for(desk, revision))
 
@@ -85,12 +90,16 @@ def save(request: Request, desk: DeskHere, sent: FormHere, at: WhereHere) -> Res
         if at.place == NEW:
             entries.append(part)
         else:
-            entries[_found(entries, sent)] = part
+            entries[place_of(entries, sent.text(WAS))] = part
         there[at.slot] = entries
 
     key = "web.entry.added" if at.place == NEW else "web.entry.mended"
-    change(desk, at.job, sent, edit, note=words.text(key, wall=at.wall, what=kind or at.slot))
-    return _measure(at)
+    note = words.text(key, wall=at.wall, what=kind or at.slot)
+    made = change(desk, at.job, sent, edit, note=note)
+    spot = next_spot(at.job, made.document, at.wall) if sent.text(THEN) else None
+    if spot is None:
+        return _measure(at)
+    return RedirectResponse(f"{spot.link}&{SAVED}={made.n}", HTTPStatus.SEE_OTHER)
 
 
 @ROUTES.post(urls.REMOVE)
@@ -100,7 +109,7 @@ def remove(desk: DeskHere, sent: FormHere, at: WhereHere) -> Response:
     def edit(made: Edit) -> None:
         there = wall_of(made.document, at.wall)
         entries = [*entries_of(there, at.slot)]
-        del entries[_found(entries, sent)]
+        del entries[place_of(entries, sent.text(WAS))]
         there[at.slot] = entries
 
     words = words_for(desk, desk.book.revision("job", at.job, sent.seen))
@@ -131,8 +140,12 @@ def _page(
         place=at.place,
         unit=unit,
         fields=fields_of(model_of(at.slot, kind), there, unit, sent),
-        parts=tuple(range(SIXTEENTHS)),
-        was=sent.text(WAS) if sent else _text(there),
+        parts=PARTS_OF_INCH,
+        strengths=STRENGTHS,
+        saved=revision.note if str(there.get(SAVED)) == str(revision.n) else "",
+        again=_again(revision, at),
+        next=at.slot == READINGS and at.place == NEW,
+        was=sent.text(WAS) if sent else text_of(there),
         action=urls.to(urls.ENTRY, **to),
         remove="" if at.place == NEW else urls.to(urls.REMOVE, **to),
         wrong=error.name if error else "",
@@ -140,23 +153,13 @@ def _page(
     )
 
 
-def _entry(wall: Mapping[str, Any], at: Where) -> dict[str, Any]:
-    entries = entries_of(wall, at.slot)
-    if not at.place.isdecimal() or int(at.place) >= len(entries):
-        raise BookError(no_place())
-    return entries[int(at.place)]
-
-
-def _found(entries: list[dict[str, Any]], sent: Form) -> int:
-    """Return where an entry stands that the form was made from; it may have moved since."""
-    texts = [_text(entry) for entry in entries]
-    if sent.text(WAS) not in texts:
-        raise BookError(no_place())
-    return texts.index(sent.text(WAS))
-
-
-def _text(entry: Mapping[str, Any]) -> str:
-    return json.dumps(entry, sort_keys=True)
+def _again(revision: Revision, at: Where) -> str:
+    """Return the way to take a reading again once pieces hang; nothing before that."""
+    if at.slot != READINGS or not hangs(revision.day):
+        return ""
+    if at.place == NEW:
+        return f"{urls.to(urls.FOUND, job=at.job)}#again"
+    return urls.to(urls.RETAKE, job=at.job, wall=at.wall, place=at.place)
 
 
 def _measure(at: Where) -> Response:

@@ -22,6 +22,7 @@ from gaugerod.web.desk import Desk, ready_of, replanned
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.render import show
+from gaugerod.web.retaken import RetakenRow, disagrees, retaken
 from gaugerod.web.site import find
 from gaugerod.web.waiting import waiting
 from gaugerod.web.walls import unit_of, walls_of
@@ -46,6 +47,8 @@ class FoundPage:
     unit: Unit
     told: tuple[str, ...]
     short: int
+    suspects: tuple[str, ...]
+    readings: tuple[tuple[str, tuple[RetakenRow, ...]], ...]
     on: str
     what: str
     values: dict[str, str]
@@ -121,6 +124,11 @@ def _page(
         unit=unit_of(revision.document),
         told=tuple(tell_again(again, words)),
         short=again.short,
+        suspects=tuple(
+            words.say(one.guess or disagrees(one.readings, one.w))
+            for one in again.plan.walls.suspects
+        ),
+        readings=retaken(revision, ready_of(desk, revision).job),
         on=desk.now().date().isoformat(),
         what=form.text("what") if form else "",
         values=dict(form.values) if form else {},

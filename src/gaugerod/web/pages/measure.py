@@ -12,7 +12,6 @@ from gaugerod.app.job_book import Revision
 from gaugerod.app.measure_job import Measured
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.errors import GaugerodError
-from gaugerod.core.base.messages import Message
 from gaugerod.core.sheet.survey_letters import lettered
 from gaugerod.core.survey.naming import named
 from gaugerod.packet.survey import survey_drawings
@@ -21,6 +20,7 @@ from gaugerod.web.desk import Desk, measured, words_for
 from gaugerod.web.form import DeskHere
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.render import drawn, show
+from gaugerod.web.retaken import disagrees
 from gaugerod.web.sketch import NEW, Spot, spots_of
 from gaugerod.web.walls import KINDS, PARTS, READINGS, called, entries_of, walls_of
 
@@ -120,7 +120,7 @@ def _survey(desk: Desk, revision: Revision, words: Catalogue) -> tuple[Measured 
         suspects=tuple(
             (
                 letter,
-                words.say(one.guess or _disagrees(one.readings, one.w)),
+                words.say(one.guess or disagrees(one.readings, one.w)),
                 words.say(one.decide) if one.decide else "",
             )
             for letter, one in lettered(walls.suspects)
@@ -128,10 +128,6 @@ def _survey(desk: Desk, revision: Revision, words: Catalogue) -> tuple[Measured 
         take=tuple(words.say(one) for one in walls.take),
         notes=tuple(words.say(one) for one in (*walls.reasons, *walls.notes)),
     )
-
-
-def _disagrees(readings: tuple[str, ...], w: float) -> Message:
-    return Message("survey.suspect", readings=", ".join(readings), w=abs(w))
 
 
 def _walls(
