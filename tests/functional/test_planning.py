@@ -42,6 +42,19 @@ def hard(person: Person, name: str) -> str:
     """Take a job in that plans for long; return its address."""
     walls = (("L", 32), ("B", 230), ("R", 32))
     source = HARD.format(name=name) + "".join(WALL.format(name=n, width=w) for n, w in walls)
+    return taken_in(person, name, source)
+
+
+def many_readings(name: str) -> str:
+    """A wall that was measured at sixty heights."""
+    widths = "".join(
+        f'  {{ kind = "width", at = {i - 20}, reads = "{60 + i % 7 / 8}" }},\n' for i in range(60)
+    )
+    return WALL.format(name=name, width=60).replace("readings = [\n", f"readings = [\n{widths}")
+
+
+def taken_in(person: Person, name: str, source: str) -> str:
+    """Take a job file in; return its address."""
     answer = person.client.post(
         "/import",
         data={"key": name, "seen": "0"},
@@ -141,10 +154,23 @@ def test_what_overruns_is_ended_and_the_page_says_what_would_do(tmp_path: Path) 
         assert ask(person, f"{job}/measure")[0].status_code == 200
 
 
+def test_readings_that_take_long_keep_nobody_from_measuring(person: Person) -> None:
+    names = [chr(ord("A") + i) for i in range(24)]
+    source = HARD.format(name="long") + "".join(many_readings(name) for name in names)
+    job, other = taken_in(person, "long", source), easy(person)
+    answer, _ = ask(person, f"{job}/measure")
+    assert answer.status_code == 200
+    said = read_page(answer.text).all("p", class_="wrong")
+    assert "still being worked out" in said[0].text
+    assert ask(person, f"{job}/walls/A/readings/0")[0].status_code == 200
+    answer = person.client.get(f"{other}/about")
+    assert answer.status_code == 200
+
+
 @pytest.mark.parametrize("how", ["interrupt", "kill"])
 def test_nothing_is_left_running(person: Person, pages: Serving, how: str) -> None:
     children = children_of(pages.process.pid)
-    assert len(children) == 2
+    assert len(children) == 3
     for name in ("one", "two"):
         assert ask(person, f"{hard(person, name)}/price")[0].status_code == 202
     if how == "interrupt":

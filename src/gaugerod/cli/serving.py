@@ -25,6 +25,8 @@ LOOPBACK = "127.0.0.1"
 PORT = 8765
 WITHIN = 120.0
 """Seconds that a plan may take before it is stopped."""
+_SURVEY = 30.0
+"""Seconds that the readings of a job may take to be held against each other."""
 _GRACE = 10
 """Seconds that a page which is being sent has to get there, when the pages are stopped."""
 
@@ -81,7 +83,13 @@ def _serve(
 
     # Asked to end, it ends as Ctrl-C ends it: nothing that it started is left running.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
-    with closing(open_book(where, photos=photos)) as book, closing(Bench(within=within)) as bench:
+    with (
+        closing(open_book(where, photos=photos)) as book,
+        closing(Bench(within=within)) as bench,
+        closing(
+            Bench(within=_SURVEY, workers=1, too_long="web.planning.survey-too-long")
+        ) as survey_bench,
+    ):
         # What plans is loading by now, in processes of its own, while the pages load here.
         from gaugerod.web.app import make_app  # noqa: PLC0415  (see above)
         from gaugerod.web.desk import Desk  # noqa: PLC0415  (see above)
@@ -92,6 +100,7 @@ def _serve(
             writers=plan_writers(SystemClock()),
             now=lambda: datetime.now(UTC),
             bench=bench,
+            survey_bench=survey_bench,
         )
         config = uvicorn.Config(
             make_app(desk),

@@ -23,15 +23,14 @@ from gaugerod.web.cache import Cache
 from gaugerod.web.site import days_of
 
 T = TypeVar("T")
-_OF_A_SURVEY = {"ready", "survey"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
     """All that a page may reach. One for each process; threads share it.
 
-    Surveys have a cache of their own: somebody who measures does not wait for a plan. Plans are
-    made on the `bench`; where there is none, in this process.
+    Surveys have a place of their own: somebody who measures does not wait for a plan. Both are
+    made on benches; where there are none, in this process.
     """
 
     book: Book
@@ -41,6 +40,7 @@ class Desk:
     surveys: Cache[Any] = field(default_factory=Cache)
     plans: Cache[Any] = field(default_factory=Cache)
     bench: Bench | None = None
+    survey_bench: Bench | None = None
 
 
 def plain_words(desk: Desk) -> Catalogue:
@@ -89,7 +89,7 @@ def ready_of(desk: Desk, revision: Revision) -> Ready:
 def measured(desk: Desk, revision: Revision) -> Measured:
     """Return what the survey of a job says."""
     limits = desk.shelf.tolerances()
-    return _once(desk, "survey", revision, lambda: measure(ready_of(desk, revision), limits))
+    return _once(desk, "survey", revision, partial(measure, ready_of(desk, revision), limits))
 
 
 def weighed(desk: Desk, revision: Revision) -> Weighed:
@@ -141,6 +141,13 @@ def _once(
         if kind != "job"
     )
     # The same document gives the same plan, whatever else a revision changed.
-    kept = desk.surveys if what in _OF_A_SURVEY else desk.bench or desk.plans
-    found: T = kept.get((what, repr(revision.document), repr(day), own), work)
+    found: T = _place(desk, what).get((what, repr(revision.document), repr(day), own), work)
     return found
+
+
+def _place(desk: Desk, what: str) -> Cache[Any] | Bench:
+    if what == "ready":
+        return desk.surveys
+    if what == "survey":
+        return desk.survey_bench or desk.surveys
+    return desk.bench or desk.plans

@@ -47,7 +47,8 @@ class Bench:
     """Works that are done by several processes, each at most `within` seconds.
 
     The same work is done once, however many ask for it. What went wrong with it is kept as its
-    result is; what was ended waits to be begun `again`.
+    result is; what was ended waits to be begun `again`. `too_long` is the key of what is said when
+    it took longer.
     """
 
     def __init__(
@@ -56,10 +57,12 @@ class Bench:
         within: float,
         patience: float = PATIENCE,
         workers: int = WORKERS,
+        too_long: str = "web.planning.too-long",
         start: Callable[[float], Worker] = Process,
     ) -> None:
         self.within = within
         self._patience = patience
+        self._too_long = too_long
         self._start = start
         self._changed = Condition()
         self._tasks: OrderedDict[Hashable, _Task] = OrderedDict()
@@ -181,7 +184,7 @@ class Bench:
 
     def _do(self, task: _Task, worker: Worker) -> bool:
         """Do a work; return whether its worker can do another, and is wanted to."""
-        too_long = Message("web.planning.too-long", seconds=self.within)
+        too_long = Message(self._too_long, seconds=self.within)
         bell = Timer(self.within, self._end, (task.ticket, too_long))
         bell.daemon = True
         bell.start()

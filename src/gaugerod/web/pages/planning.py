@@ -20,10 +20,11 @@ def press(desk: DeskHere, form: FormHere, job: str) -> Response:
     pressed, ticket = form.text("press"), form.text("ticket")
     if pressed not in {AGAIN, STOP}:
         raise BookError(Message("web.trouble.no-such-place"))
-    if desk.bench and pressed == STOP:
-        desk.bench.stop(ticket)
-    elif desk.bench:
-        desk.bench.again(ticket)
+    for bench in (desk.bench, desk.survey_bench):
+        if bench and pressed == STOP:
+            bench.stop(ticket)
+        elif bench:
+            bench.again(ticket)
     here = urls.to(urls.JOB, job=job)
     back = form.text("back")
     there = back if back.startswith(f"{here}/") else here
