@@ -85,7 +85,7 @@ def save(request: Request, desk: DeskHere, form: FormHere, where: WhereHere) -> 
         old = {} if where.place == NEW else entries[place]
         entries[place:] = [_answered(form, listed, offered, old), *entries[place + 1 :]]
         put(made.document, listed.path, entries)
-        _see(desk, made, listed, place)
+        _see(desk, replace(seen, document=made.document), listed, place)
 
     key = "web.listed.added" if where.place == NEW else "web.listed.mended"
     try:
@@ -137,12 +137,12 @@ def _answered(
     return entry
 
 
-def _see(desk: Desk, made: Edit, listed: Listed, place: int) -> None:
+def _see(desk: Desk, made: Revision, listed: Listed, place: int) -> None:
     """See that an entry can be read and goes with the rest."""
     if listed is CHANGES and "contract" not in made.document:
         raise FieldError("", Message("job.change-without-contract"))
     try:
-        checked(desk, made.document, [listed.path])
+        checked(desk, made, [listed.path])
     except FieldError as error:
         inside = ".".join((*listed.path, str(place), ""))
         raise FieldError(error.name.removeprefix(inside), error.message) from error

@@ -1,7 +1,7 @@
 """One sheet of what else a job says: its questions as one form, and its lists."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from http import HTTPStatus
 from typing import Any
 
@@ -96,7 +96,9 @@ def save(request: Request, desk: DeskHere, form: FormHere, job: str, sheet: str)
             old = at(made.document, ask.path)
             put(made.document, ask.path, value_of(texts, ask, offered, old))
         others = {_HANGS_ON[ask.path[0]] for ask in found if ask.path[0] in _HANGS_ON}
-        checked(desk, made.document, [*(ask.path for ask in found), *((one,) for one in others)])
+        places = [*(ask.path for ask in found), *((one,) for one in others)]
+        title = str(made.document.get("name", seen.title))
+        checked(desk, replace(seen, document=made.document, title=title), places)
 
     note = words.text("web.sheet.note", sheet=words.text(f"web.sheet.{sheet}"))
     try:
