@@ -25,6 +25,10 @@ from gaugerod.web.pages import (
     measure,
     moving,
     new,
+    own_file,
+    own_form,
+    own_list,
+    own_past,
     past,
     price,
     set_out,
@@ -38,6 +42,7 @@ _ROUTERS = tuple(
     for part in (
         *(jobs, new, moving, past, about, measure, entry),
         *(set_out, price, papers, gate, cut, found, hand_over),
+        *(own_list, own_file, own_form, own_past),
     )
 )
 _NOT_THERE = ("book.no-document", "book.no-revision", "web.trouble.no-such-place")

@@ -101,10 +101,10 @@ def _shown(value: object, sort: Sort, unit: Unit) -> tuple[str, ...]:
     if isinstance(value, bool):
         return (YES if value else NO,)
     text = "" if value is None else str(value)
-    return _taped(text, unit) if sort == "reads" else (text,)
+    return taped(text, unit) if sort == "reads" else (text,)
 
 
-def _taped(text: str, unit: Unit) -> tuple[str, ...]:
+def taped(text: str, unit: Unit) -> tuple[str, ...]:
     """Split a reading into whole inches and sixteenths, where that is all it says."""
     written = ("", "", "", text)
     if unit != "in" or not set(text) <= set("0123456789/ -"):
@@ -128,7 +128,7 @@ def _sent(model: type[Document], form: Form, unit: Unit) -> Iterator[tuple[str, 
         sort = _sort(name, info)
         texts = [form.text(place) for place in _places(name, sort)]
         if sort == "reads":
-            texts = [_read_out(texts, unit)]
+            texts = [read_out(texts, unit)]
         if not any(texts):
             continue
         if sort == "pair":
@@ -137,7 +137,7 @@ def _sent(model: type[Document], form: Form, unit: Unit) -> Iterator[tuple[str, 
             yield name, texts[0] == YES if sort == "yes-or-no" else texts[0]
 
 
-def _read_out(texts: list[str], unit: Unit) -> str:
+def read_out(texts: list[str], unit: Unit) -> str:
     """Put a tape reading together; what was written out beats the keys."""
     whole, part, minus, written = texts
     if written or unit != "in" or not (whole or part.strip("0")):

@@ -17,7 +17,8 @@ from gaugerod.web.desk import Desk
 
 SEEN, KEY = "seen", "key"
 BY_COOKIE = "by"
-_MOST_FIELDS = 500
+_MOST_FIELDS = 5000
+"""A table of rates with all its tasks has hundreds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

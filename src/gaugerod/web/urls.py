@@ -24,6 +24,14 @@ CUT = "/jobs/{job}/cut"
 CARD = "/jobs/{job}/cut/{tag}"
 FOUND = "/jobs/{job}/found"
 HAND_OVER = "/jobs/{job}/hand-over"
+OWN = "/{family}"
+OWN_NEW = "/{family}/new"
+OWN_FILE = "/{family}/file"
+OWN_ONE = "/{family}/{name}"
+OWN_PAST = "/{family}/{name}/history"
+OWN_UNDO = "/{family}/{name}/undo"
+OWN_ASIDE = "/{family}/{name}/aside"
+OWN_OUT = "/{family}/{name}/file"
 
 
 def to(address: str, **places: object) -> str:
