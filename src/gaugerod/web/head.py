@@ -46,6 +46,7 @@ class JobHead:
     tabs: tuple[Tab, ...]
     opened: str
     history: str
+    family: str = ""
 
 
 def head_of(revision: Revision, here: str) -> JobHead:
@@ -64,6 +65,7 @@ def head_of(revision: Revision, here: str) -> JobHead:
         ),
         opened=urls.to(urls.JOB if job else urls.OWN_ONE, **where),
         history=urls.to(urls.HISTORY if job else urls.OWN_PAST, **where),
+        family=where.get("family", ""),
     )
 
 

@@ -28,6 +28,13 @@ def test_what_is_written_is_read_as_it_was(tables: dict[str, object]) -> None:
     assert tomllib.loads(toml_text(tables)) == tables
 
 
+def test_tables_among_other_values_are_written_in_their_line() -> None:
+    tables: dict[str, object] = {"a": [1, {"b c": "\x7f"}], "d": [[{"e": True}]]}
+    text = toml_text(tables)
+    assert text == 'a = [1, { "b c" = "\\u007f" }]\nd = [[{ e = true }]]\n'
+    assert tomllib.loads(text) == tables
+
+
 @pytest.mark.parametrize("kind", ["materials", "rates"])
 def test_packaged_data_are_written_as_they_are_read(kind: str) -> None:
     files = Library().files("materials" if kind == "materials" else "rates")

@@ -12,7 +12,7 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.sizes import module_sizes
 from gaugerod.store.complaints import complaints, one_line
-from gaugerod.web.own.family import Family
+from gaugerod.web.own.family import Family, unit_of
 
 _WHOLE: Mapping[str, tuple[str, str]] = {
     "material.keyed-without-key": ("edges", "web.own.no-key"),
@@ -27,7 +27,7 @@ _WHOLE: Mapping[str, tuple[str, str]] = {
 def faults(family: Family, tables: Mapping[str, Any]) -> dict[Place, Message]:
     """Return everything that is wrong with the tables of a document, by its place."""
     try:
-        found = family.model.model_validate(tables, context={"unit": tables.get("unit", "mm")})
+        found = family.model.model_validate(tables, context={"unit": unit_of(tables)})
     except ValidationError as error:
         told = complaints(error, tables, family.model)
         return dict(_moved(at, message) for at, message in told.items())

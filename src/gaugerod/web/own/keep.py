@@ -80,7 +80,7 @@ def may_be_id(name: str) -> bool:
 def named_by(family: Family, job: Mapping[str, Any]) -> set[object]:
     """Return what a job names of a family."""
     if family is RATES:
-        return {job.get("rates", USUAL_RATES)}
+        return {str(job.get("rates", USUAL_RATES))}
     choices = job.get("choices")
     if not isinstance(choices, Mapping):
         return set()

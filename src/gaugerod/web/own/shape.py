@@ -96,7 +96,9 @@ class _Shaper:
         return any(name == at or name.startswith(f"{at}.") for name in self.wrong)
 
     def items(self, model: type[Document], at: str, of: str) -> "tuple[Item, ...]":
-        found = (self.item(slot, f"{at}.{slot.name}", of) for slot in slots_of(model))
+        # What it is called first, and its short name after what counts.
+        slots = sorted(slots_of(model), key=lambda slot: {"name": 0, "id": 2}.get(slot.name, 1))
+        found = (self.item(slot, f"{at}.{slot.name}", of) for slot in slots)
         return tuple(one for one in found if one.filled or one.at not in self.hidden)
 
     def rows(self, slot: Slot, at: str) -> Iterator[Row]:

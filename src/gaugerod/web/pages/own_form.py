@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from http import HTTPStatus
-from typing import Any
+from typing import Any, get_args
 
 from fastapi import APIRouter, Request
 from starlette.responses import RedirectResponse, Response
@@ -11,6 +11,7 @@ from starlette.responses import RedirectResponse, Response
 from gaugerod.app.job_book import BookError, Revision
 from gaugerod.core.base.lengths import Unit
 from gaugerod.core.base.messages import Message
+from gaugerod.core.job.materials import Kind
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, library, plain_words
 from gaugerod.web.form import SEEN, DeskHere, Form, FormHere
@@ -73,7 +74,7 @@ def blank(request: Request, desk: DeskHere, family: FamilyHere) -> Response:
         values = flat(family, tables, unit_of(tables)) | {"name": "", "of": asked["like"]}
     elif family is RATES and "like" in asked:
         values = {}
-    elif asked.get("kind"):
+    elif asked.get("kind") in get_args(Kind):
         values = {"kind": asked["kind"], "unit": unit_of(asked)}
     else:
         return beginning(request, desk, family)
