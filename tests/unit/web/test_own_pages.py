@@ -263,9 +263,13 @@ def test_the_list_says_who_uses_what(at: Browser) -> None:
     at.send(
         at.open(f"/jobs/{begun(at)}/about").one("form"), {"choices.material": "my-module-20-x-10"}
     )
+    # A job that says nothing yet uses nothing.
+    bare = {"file": ("bare.toml", b'name = "Bare"')}
+    at.client.post("/import", data={"key": "k", "seen": "0"}, files=bare, headers={"Origin": SITE})
     (row,) = at.open("/materials").one("ul", class_="rows").all("li")
     assert row.one("b").text == "My module 20 x 10"
     assert "Jobs that use it: 1." in row.text
+    assert "Jobs that use it: Hall bath." in at.open(f"{HERE}/history").one("main").text
 
 
 def test_rates_begin_from_nothing(at: Browser) -> None:

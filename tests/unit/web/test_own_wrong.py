@@ -14,6 +14,7 @@ MATERIAL: list[Case] = [
     ("bed", "-1/16", "Nought or more"),
     ("weight", "heavy", "“heavy” is no number"),
     ("weight", "900", "At most 200"),
+    ("weight", "0900", "At most 200"),
     ("wall_order", "LEFT", "no name of a wall"),
     ("key_depth", "4 in", "4 in"),
     ("per_box", "8.5", "whole number"),

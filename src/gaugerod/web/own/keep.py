@@ -77,7 +77,7 @@ def may_be_id(name: str) -> bool:
     return name not in _TAKEN
 
 
-def named_by(family: Family, job: Mapping[str, Any]) -> set[object]:
+def named_by(family: Family, job: Mapping[str, Any]) -> set[str]:
     """Return what a job names of a family."""
     if family is RATES:
         return {str(job.get("rates", USUAL_RATES))}
@@ -89,13 +89,18 @@ def named_by(family: Family, job: Mapping[str, Any]) -> set[object]:
     return {str(one.get("material")) for one in (choices, *others) if isinstance(one, Mapping)}
 
 
+def uses(desk: Desk, family: Family) -> Mapping[str, tuple[Heading, ...]]:
+    """Return the jobs that name a document, by its id."""
+    found: dict[str, tuple[Heading, ...]] = {}
+    for heading in desk.book.contents("job"):
+        for name in named_by(family, desk.book.head("job", heading.id).document):
+            found[name] = (*found.get(name, ()), heading)
+    return found
+
+
 def jobs_with(desk: Desk, family: Family, name: str) -> tuple[Heading, ...]:
     """Return the jobs that name a document."""
-    return tuple(
-        heading
-        for heading in desk.book.contents("job")
-        if name in named_by(family, desk.book.head("job", heading.id).document)
-    )
+    return uses(desk, family).get(name, ())
 
 
 def offered(desk: Desk, family: Family, *, stands: str = "") -> tuple[tuple[str, str], ...]:

@@ -14,7 +14,7 @@ from gaugerod.web import urls
 from gaugerod.web.desk import Desk, library, plain_words
 from gaugerod.web.form import DeskHere
 from gaugerod.web.own.family import MATERIALS, Family, FamilyHere, both
-from gaugerod.web.own.keep import is_aside, jobs_with
+from gaugerod.web.own.keep import is_aside, uses
 from gaugerod.web.render import show
 
 ROUTES = APIRouter()
@@ -91,6 +91,7 @@ def beginning(request: Request, desk: Desk, family: Family) -> Response:
 
 
 def _rows(desk: Desk, family: Family) -> list[OwnRow]:
+    used = uses(desk, family)
     return [
         OwnRow(
             link=urls.to(urls.OWN_ONE, family=family.name, name=heading.id),
@@ -98,7 +99,7 @@ def _rows(desk: Desk, family: Family) -> list[OwnRow]:
             n=heading.n,
             by=heading.by,
             at=heading.at,
-            jobs=len(jobs_with(desk, family, heading.id)),
+            jobs=len(used.get(heading.id, ())),
             aside=is_aside(desk.book.head(family.kind, heading.id)),
         )
         for heading in desk.book.contents(family.kind)

@@ -12,7 +12,7 @@ from gaugerod.web.desk import plain_words
 from gaugerod.web.form import DeskHere, FormHere
 from gaugerod.web.head import head_of
 from gaugerod.web.own.family import FamilyHere, both
-from gaugerod.web.own.keep import ASIDE, Written, keep
+from gaugerod.web.own.keep import ASIDE, Written, jobs_with, keep
 from gaugerod.web.pages.past import PastPage, past_rows
 from gaugerod.web.render import show
 
@@ -30,6 +30,7 @@ def past(request: Request, desk: DeskHere, family: FamilyHere, name: str) -> Res
         out=urls.to(urls.OWN_OUT, **where),
         undo=urls.to(urls.OWN_UNDO, **where),
         own=True,
+        jobs=tuple(job.title for job in jobs_with(desk, family, name)),
     )
     return show(request, "history", page, plain_words(desk))
 

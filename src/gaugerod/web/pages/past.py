@@ -35,13 +35,14 @@ class PastRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PastPage:
-    """All revisions of a job, or of what is a user's own, the newest first."""
+    """All revisions of a job, the newest first; or of what is a user's own, used by `jobs`."""
 
     head: JobHead
     rows: tuple[PastRow, ...]
     out: str
     undo: str
     own: bool = False
+    jobs: tuple[str, ...] = ()
 
 
 @ROUTES.get(urls.JOB)
