@@ -73,6 +73,14 @@ def complaint(
     return Complaint(at=at, message=message, others=len(found) - len(same) - 1)
 
 
+def complaints(
+    wrong: ValidationError, tables: Mapping[str, object], model: type[Document]
+) -> Mapping[Place, Message]:
+    """Return what is wrong with a document that was refused, place by place."""
+    found = _by_place(wrong, tables)
+    return {at: _message(details, at, model) for at, details in found.items()}
+
+
 def _by_place(wrong: ValidationError, tables: Mapping[str, object]) -> dict[Place, ErrorDetails]:
     found: dict[Place, ErrorDetails] = {}
     for details in wrong.errors(include_url=False):

@@ -6,7 +6,7 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from itertools import chain
 from pathlib import Path
-from typing import Protocol, TypeVar
+from typing import Literal, Protocol, TypeVar
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.errors import MaterialError
@@ -68,6 +68,21 @@ class Library:
         }
         ours = _by_id(_systems(completed(packaged, whole)))
         return Materials(systems=ours | _by_id(_systems(completed(own, whole))))
+
+    def files(self, kind: Literal["materials", "rates"]) -> Mapping[str, TomlFile]:
+        """Return the tables of every material, or of all rates, by id; each of them whole.
+
+        Raises
+        ------
+        MaterialError
+            A file is no TOML, or is like a material that is not there.
+        """
+        materials = kind == "materials"
+        own = self.own_materials if materials else self.own_rates
+        kept = self.kept_materials if materials else self.kept_rates
+        found = {str(file.tables.get("id")): file for file in (*_packaged(kind), *_own(own), *kept)}
+        whole = {name: file.tables for name, file in found.items() if LIKE not in file.tables}
+        return dict(zip(found, completed(found.values(), whole), strict=True))
 
     def rates(self) -> Mapping[str, RateTable]:
         """Return every table of rates by its id.

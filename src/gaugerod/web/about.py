@@ -8,7 +8,7 @@ from pydantic import ValidationError
 
 from gaugerod.core.base.lengths import Unit
 from gaugerod.core.job.answers import Answers
-from gaugerod.core.job.document import Choices, Site, Survey, WorkingWeek
+from gaugerod.core.job.document import Choices, Job, Site, Survey, WorkingWeek
 from gaugerod.core.job.fields import Document
 from gaugerod.store.complaints import complaint
 from gaugerod.web.fields import NO, YES
@@ -23,6 +23,8 @@ _MODELS: Mapping[str, type[Document]] = {
     "facts": Answers,
 }
 _DIGITS = 5
+_JOB = "job"
+"""What stands in no table of the job."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +54,7 @@ ASKED: tuple[Asked, ...] = (
     Asked(table="choices", name="turn", sort="choice", options=("lying", "standing", "any")),
     Asked(table="choices", name="bond", sort="choice", options=("stack", "half", "third", "any")),
     Asked(table="choices", name="finish", sort="choice", options=("line", "ceiling", "any")),
+    Asked(table=_JOB, name="rates", sort="choice"),
     Asked(table="calendar", name="start", sort="date"),
     Asked(table="calendar", name="opens", sort="time"),
     Asked(table="calendar", name="closes", sort="time"),
@@ -71,6 +74,8 @@ ASKED: tuple[Asked, ...] = (
 
 def stands(document: Mapping[str, Any], asked: Asked) -> str:
     """Return what a job says now, as a form shows it."""
+    if asked.table == _JOB:
+        return str(document.get(asked.name, Job.model_fields[asked.name].default))
     table = document.get(asked.table)
     value = table.get(asked.name, "") if isinstance(table, Mapping) else ""
     if isinstance(value, bool):
@@ -86,6 +91,7 @@ def answered(document: dict[str, Any], form: Form, unit: Unit) -> None:
     FieldError
         A field has to be mended.
     """
+    document.update(_said(_JOB, form))
     for name, model in _MODELS.items():
         old = document.get(name)
         table = dict(old) if isinstance(old, dict) else {}

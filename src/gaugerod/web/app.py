@@ -27,6 +27,10 @@ from gaugerod.web.pages import (
     measure,
     moving,
     new,
+    own_file,
+    own_form,
+    own_list,
+    own_past,
     past,
     planning,
     price,
@@ -45,6 +49,7 @@ _ROUTERS = tuple(
     for part in (
         *(jobs, new, moving, past, about, measure, entry, wall, sheet, listed),
         *(set_out, price, papers, gate, cut, found, retake, hand_over, planning),
+        *(own_list, own_file, own_form, own_past),
     )
 )
 _NOT_THERE = ("book.no-document", "book.no-revision", "web.trouble.no-such-place")

@@ -109,10 +109,10 @@ def _shown(value: object, sort: Sort, unit: Unit) -> tuple[str, ...]:
     if isinstance(value, bool):
         return (YES if value else NO,)
     text = "" if value is None else str(value)
-    return _taped(text, unit) if sort == "reads" else (text,)
+    return taped(text, unit) if sort == "reads" else (text,)
 
 
-def _taped(text: str, unit: Unit) -> tuple[str, ...]:
+def taped(text: str, unit: Unit) -> tuple[str, ...]:
     """Split a reading into whole inches, sixteenths and strength, where that is all it says."""
     written = ("", "", "", text, "")
     strength = next((word for word in STRENGTHS if text.endswith(f" {word}")), "")
@@ -138,7 +138,7 @@ def _sent(model: type[Document], form: Form, unit: Unit) -> Iterator[tuple[str, 
         sort = _sort(name, info)
         texts = [form.text(place) for place in _places(name, sort)]
         if sort == "reads":
-            texts = [_read_out(texts, unit)]
+            texts = [read_out(texts, unit)]
         if not any(texts):
             continue
         if sort == "pair":
@@ -147,7 +147,7 @@ def _sent(model: type[Document], form: Form, unit: Unit) -> Iterator[tuple[str, 
             yield name, texts[0] == YES if sort == "yes-or-no" else texts[0]
 
 
-def _read_out(texts: list[str], unit: Unit) -> str:
+def read_out(texts: list[str], unit: Unit) -> str:
     """Put a tape reading together; what was written out beats the keys."""
     whole, part, minus, written, strength = texts
     if written or unit != "in" or not (whole or part.strip("0")):

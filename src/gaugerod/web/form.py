@@ -19,7 +19,8 @@ from gaugerod.web.on_top import on_top
 
 SEEN, KEY, ONTO = "seen", "key", "onto"
 BY_COOKIE = "by"
-_MOST_FIELDS = 500
+_MOST_FIELDS = 5000
+"""A table of rates with all its tasks has hundreds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -33,6 +33,14 @@ CARD = "/jobs/{job}/cut/{tag}"
 FOUND = "/jobs/{job}/found"
 RETAKE = "/jobs/{job}/found/{wall}/{place}"
 HAND_OVER = "/jobs/{job}/hand-over"
+OWN = "/{family}"
+OWN_NEW = "/{family}/new"
+OWN_FILE = "/{family}/file"
+OWN_ONE = "/{family}/{name}"
+OWN_PAST = "/{family}/{name}/history"
+OWN_UNDO = "/{family}/{name}/undo"
+OWN_ASIDE = "/{family}/{name}/aside"
+OWN_OUT = "/{family}/{name}/file"
 
 
 def to(address: str, **places: object) -> str:

@@ -85,6 +85,18 @@ def test_a_job_goes_from_book_to_book_whole(new_book: NewBook, file: Path) -> No
     assert [head.id for head in there.contents("material")] == ["mine"]
 
 
+def test_what_stands_here_and_there_goes_along(new_book: NewBook, tmp_path: Path) -> None:
+    here, there = new_book(), new_book()
+    for name in ("mine", "band"):
+        here.write(draft(1, name=name, kind="material", document={"id": name}))
+    accents = [{"material": "band"}, {"material": 7}, "no table"]
+    here.write(draft(1, document={"choices": {"material": "mine", "accent": accents}}))
+    here.write(draft(2, document={"choices": {"material": "mine", "accent": "none"}}))
+    export_job(here, "hall-bath", tmp_path / "hall.zip")
+    import_job(there, tmp_path / "hall.zip")
+    assert [head.id for head in there.contents("material")] == ["band", "mine"]
+
+
 def test_the_file_is_a_plain_zip_with_a_manifest(file: Path) -> None:
     with zipfile.ZipFile(file) as archive:
         assert archive.testzip() is None

@@ -84,7 +84,13 @@ def import_job(book: Book, path: Path, *, name: str | None = None) -> str:
 def _named(connection: Connection, mine: Iterable[Row]) -> _Found:
     documents = [tables(row["document"]) for row in mine]
     choices = [one.get("choices") for one in documents]
-    wanted = {("material", one.get("material")) for one in choices if isinstance(one, dict)}
+    wanted: set[tuple[str, object]] = {
+        ("material", name)
+        for one in choices
+        if isinstance(one, dict)
+        for name in (one.get("material"), *_accents(one.get("accent")))
+        if isinstance(name, str)
+    }
     wanted |= {("rates", one.get("rates")) for one in documents}
     return {
         (kind, name): rows(connection, kind, name)
@@ -92,6 +98,12 @@ def _named(connection: Connection, mine: Iterable[Row]) -> _Found:
         for known, name in wanted
         if known == kind and isinstance(name, str)
     }
+
+
+def _accents(found: object) -> Iterator[object]:
+    """Yield the materials that stand here and there instead of the job's own."""
+    rows = found if isinstance(found, list) else []
+    yield from (row.get("material") for row in rows if isinstance(row, dict))
 
 
 def _documents(bundle: Bundle, job: str) -> Iterator[tuple[tuple[Kind, str], list[Row]]]:

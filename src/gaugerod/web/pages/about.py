@@ -11,9 +11,10 @@ from gaugerod.app.job_book import Revision
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.web import urls
 from gaugerod.web.about import ASKED, Asked, answered, stands
-from gaugerod.web.desk import Desk, library, words_for
+from gaugerod.web.desk import Desk, words_for
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
+from gaugerod.web.own.keep import materials_offered, rates_offered
 from gaugerod.web.render import show
 from gaugerod.web.sheets import SHEETS
 from gaugerod.web.walls import unit_of
@@ -94,8 +95,9 @@ def _question(
     was = stands(revision.document, asked)
     options = tuple((one, words.text(f"web.word.{one}")) for one in asked.options)
     if asked.name == "material":
-        systems = library(desk).materials().systems
-        options = tuple((name, systems[name].name) for name in sorted(systems))
+        options = materials_offered(desk, was)
+    if asked.name == "rates":
+        options = rates_offered(desk, was)
     if asked.sort == "choice" and was and was not in dict(options):
         # Said in a file in a way that no key has: it can stay.
         options = (*options, (was, was))

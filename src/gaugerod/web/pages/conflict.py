@@ -62,6 +62,14 @@ def differences(draft: Draft, seen: Revision | None, head: Revision) -> tuple[Di
     )
 
 
+def differences_of(now: Mapping[str, Any], mine: Mapping[str, Any]) -> tuple[Difference, ...]:
+    """Return each place where what was written anew differs from what stands."""
+    return tuple(
+        Difference(place=place, seen="", mine=_at(mine, place), now=_at(now, place))
+        for place in changed(now, mine)
+    )
+
+
 def _both(one: Draft | Revision) -> dict[str, Any]:
     # As the book has it: lists, not tuples.
     tables: dict[str, Any] = json.loads(json.dumps({"document": one.document, "day": one.day}))

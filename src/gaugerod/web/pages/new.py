@@ -15,13 +15,14 @@ from gaugerod.core.base.lengths import Unit
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.readings import Surface
 from gaugerod.web import urls
-from gaugerod.web.desk import Desk, library, plain_words
+from gaugerod.web.desk import Desk, plain_words
 from gaugerod.web.form import DeskHere, FieldError, Form, FormHere
+from gaugerod.web.own.keep import USUAL_RATES, materials_offered, rates_offered
 from gaugerod.web.render import show
 
 ROUTES = APIRouter()
 _WALL = re.compile(r"[A-Z]{1,2}")
-_FIELDS = ("name", "unit", "surface", "material", "walls")
+_FIELDS = ("name", "unit", "surface", "material", "rates", "walls")
 _MOST_WALLS = 24
 _UNITS: tuple[str, ...] = get_args(Unit)
 _SURFACES: tuple[str, ...] = get_args(Surface)
@@ -33,6 +34,7 @@ class NewPage:
 
     values: dict[str, str]
     materials: tuple[tuple[str, str], ...]
+    rates: tuple[tuple[str, str], ...]
     units: tuple[str, ...]
     surfaces: tuple[str, ...]
     wrong: str
@@ -42,7 +44,7 @@ class NewPage:
 @ROUTES.get(urls.NEW)
 def blank(request: Request, desk: DeskHere) -> Response:
     """Show the form, filled in as most alcoves are."""
-    values = {"name": "", "unit": "in", "surface": "backer", "walls": "L B R"}
+    values = {"name": "", "unit": "in", "surface": "backer", "walls": "L B R", "rates": USUAL_RATES}
     return _form(request, desk, values)
 
 
@@ -81,10 +83,10 @@ def _form(
     request: Request, desk: Desk, values: dict[str, str], error: FieldError | None = None
 ) -> Response:
     words = plain_words(desk)
-    systems = library(desk).materials().systems
     page = NewPage(
         values={name: values.get(name, "") for name in _FIELDS},
-        materials=tuple((name, systems[name].name) for name in sorted(systems)),
+        materials=materials_offered(desk),
+        rates=rates_offered(desk),
         units=_UNITS,
         surfaces=_SURFACES,
         wrong=error.name if error else "",
@@ -103,7 +105,8 @@ def _document(desk: Desk, form: Form) -> dict[str, Any]:
         "name": title,
         "unit": _one_of(form, "unit", _UNITS),
         "survey": {"surface": _one_of(form, "surface", _SURFACES)},
-        "choices": {"material": _one_of(form, "material", library(desk).materials().systems)},
+        "choices": {"material": _one_of(form, "material", dict(materials_offered(desk)))},
+        "rates": _one_of(form, "rates", dict(rates_offered(desk))),
         "calendar": {"start": (desk.now().date() + timedelta(days=7)).isoformat()},
         "wall": [{"name": name, "readings": []} for name in _walls(form.text("walls"))],
     }

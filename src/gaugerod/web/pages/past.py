@@ -35,10 +35,14 @@ class PastRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PastPage:
-    """All revisions of a job, the newest first."""
+    """All revisions of a job, the newest first; or of what is a user's own, used by `jobs`."""
 
     head: JobHead
     rows: tuple[PastRow, ...]
+    out: str
+    undo: str
+    own: bool = False
+    jobs: tuple[str, ...] = ()
 
 
 @ROUTES.get(urls.JOB)
@@ -52,8 +56,12 @@ def history(request: Request, desk: DeskHere, job: str) -> Response:
     """Show the revisions of a job."""
     head = desk.book.head("job", job)
     found = desk.book.history("job", job)
-    rows = tuple(_row(revision, newest=revision.n == head.n) for revision in reversed(found))
-    page = PastPage(head=head_of(head, "history"), rows=rows)
+    page = PastPage(
+        head=head_of(head, "history"),
+        rows=past_rows(found),
+        out=urls.to(urls.EXPORT, job=job),
+        undo=urls.to(urls.UNDO, job=job),
+    )
     return show(request, "history", page, words_for(desk, head))
 
 
@@ -65,6 +73,11 @@ def undo(desk: DeskHere, form: FormHere, job: str) -> Response:
         raise BookError(Message("web.form.no-revision"))
     desk.book.undo("job", job, to=int(to), seen=form.onto, key=form.key, by=form.by, at=desk.now())
     return RedirectResponse(urls.to(urls.HISTORY, job=job), HTTPStatus.SEE_OTHER)
+
+
+def past_rows(found: tuple[Revision, ...]) -> tuple[PastRow, ...]:
+    """Return the rows of a history, the newest first."""
+    return tuple(_row(one, newest=one.n == len(found)) for one in reversed(found))
 
 
 def _row(revision: Revision, *, newest: bool) -> PastRow:
