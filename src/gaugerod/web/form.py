@@ -1,6 +1,5 @@
 """What a form sent, and the change that it makes to a job."""
 
-import json
 from collections.abc import Callable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, field
@@ -15,7 +14,7 @@ from gaugerod.app.job_book import BookError, Draft, Revision
 from gaugerod.core.base.errors import GaugerodError
 from gaugerod.core.base.messages import Message
 from gaugerod.web.desk import Desk
-from gaugerod.web.on_top import on_top
+from gaugerod.web.on_top import as_kept, on_top
 
 SEEN, KEY, ONTO = "seen", "key", "onto"
 BY_COOKIE = "by"
@@ -141,8 +140,8 @@ def change(
     document, day = made.document, made.day
     if form.onto != seen.n:
         stands = desk.book.revision("job", job, form.onto)
-        document = on_top(seen.document, _as_kept(document), stands.document)
-        day = on_top(seen.day, _as_kept(day), stands.day)
+        document = on_top(seen.document, as_kept(document), stands.document)
+        day = on_top(seen.day, as_kept(day), stands.day)
     draft = Draft(
         id=job,
         seen=form.onto,
@@ -154,8 +153,3 @@ def change(
         day=day,
     )
     return desk.book.write(draft)
-
-
-def _as_kept(tables: dict[str, Any]) -> Any:  # noqa: ANN401  (whatever JSON can say)
-    """Return a document as the book has it: lists, not tuples."""
-    return json.loads(json.dumps(tables))

@@ -40,6 +40,11 @@ def on_top(before: Any, mine: Any, now: Any) -> Any:  # noqa: ANN401  (whatever 
     return mine
 
 
+def as_kept(tables: Mapping[str, Any]) -> Any:  # noqa: ANN401  (whatever JSON can say)
+    """Return a document as the book has it: lists, not tuples."""
+    return json.loads(json.dumps(tables))
+
+
 def _tables(
     before: Mapping[str, Any], mine: Mapping[str, Any], now: Mapping[str, Any]
 ) -> dict[str, Any]:

@@ -140,7 +140,7 @@ def test_history_goes_back(at: Browser) -> None:
     assert material(at)["price"] == 180.0
     assert at.address == f"{HERE}/history"
     at.post(f"{HERE}/undo", {"seen": "3", "key": "k", "to": "x"}, status=422)
-    at.post(HERE, {"seen": "3", "key": "k", "from": "x"}, status=422)
+    at.post(HERE, {"seen": "3", "key": "k", "onto": "x"}, status=422)
     at.open("/materials/none", status=404)
 
 

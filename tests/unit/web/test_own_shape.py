@@ -8,7 +8,6 @@ from tests.web_pages import Browser
 
 from gaugerod.store.schemas import material_schema, rates_schema
 from gaugerod.web.own.family import MATERIALS, RATES, Family
-from gaugerod.web.own.merge import merged
 from gaugerod.web.own.slots import slots_of
 
 KINDS = ("keyed", "grouted", "sheet")
@@ -81,21 +80,3 @@ def test_what_a_form_cannot_say_is_refused_too(at: Browser) -> None:
     page = at.send(form, MODULE | {"unit": "ell"}, status=422)
     assert "“ell” is none of" in page.one("div", class_="wrong").text
     assert at.desk.book.contents("material") == ()
-
-
-@pytest.mark.parametrize(
-    ("before", "mine", "now", "both"),
-    [
-        ({"a": 1, "b": 1}, {"a": 2, "b": 1}, {"a": 1, "b": 3}, {"a": 2, "b": 3}),
-        ({"a": 1, "b": 1}, {"b": 1}, {"a": 1, "b": 3}, {"b": 3}),
-        ({"a": 1}, {"a": 1, "c": 4}, {"a": 5}, {"a": 5, "c": 4}),
-        ({"a": {"x": 1, "y": 1}}, {"a": {"x": 2, "y": 1}}, {"a": {"x": 1}}, {"a": {"x": 2}}),
-        ({"a": [1, 2]}, {"a": [1, 3]}, {"a": [4, 2]}, {"a": [4, 3]}),
-        ({"a": [1, 2]}, {"a": [1]}, {"a": [4, 2]}, {"a": [1]}),
-        ({"a": 1}, {"a": 2}, {"a": 3}, {"a": 2}),
-    ],
-)
-def test_my_change_is_put_on_top_of_theirs(
-    before: dict[str, Any], mine: dict[str, Any], now: dict[str, Any], both: dict[str, Any]
-) -> None:
-    assert merged(before, mine, now) == both

@@ -61,7 +61,7 @@ def take_in(request: Request, desk: DeskHere, form: FormHere, family: FamilyHere
     if history and not sent_before and not form.text(TEXT):
         return _ask(request, desk, family, history[-1], tables=tables, source=source)
     day = history[-1].day if history else {}
-    seen = sent_before.n - 1 if sent_before else form.seen
+    seen = sent_before.n - 1 if sent_before else form.onto
     note = plain_words(desk).text("web.own.taken-in")
     written = Written(document=tables, day=sent_before.day if sent_before else day, note=note)
     keep(desk, family, name, form, written, seen=seen)

@@ -8,26 +8,26 @@ from typing import Any, get_args
 from fastapi import APIRouter, Request
 from starlette.responses import RedirectResponse, Response
 
-from gaugerod.app.job_book import BookError, Revision
+from gaugerod.app.job_book import Revision
 from gaugerod.core.base.lengths import Unit
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.materials import Kind
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, library, plain_words
-from gaugerod.web.form import SEEN, DeskHere, Form, FormHere
+from gaugerod.web.form import ONTO, SEEN, DeskHere, Form, FormHere
 from gaugerod.web.head import JobHead, head_of
+from gaugerod.web.on_top import as_kept, on_top
 from gaugerod.web.own.check import faults, in_form
 from gaugerod.web.own.family import MATERIALS, RATES, Family, FamilyHere, both, unit_of
 from gaugerod.web.own.keep import Written, free_id, is_aside, jobs_with, keep
-from gaugerod.web.own.merge import merged
 from gaugerod.web.own.sent import Sent, sent
 from gaugerod.web.own.shape import Group, Item, flat, groups
 from gaugerod.web.pages.own_list import beginning
 from gaugerod.web.render import show
 
 ROUTES = APIRouter()
-FROM, MORE, CALLED = "from", "more", "called"
-"""What a form was filled from, which list is to have more rows, what a new one is called."""
+MORE, CALLED = "more", "called"
+"""Which list is to have more rows, what a new one is called."""
 _FORMAT = 1
 
 
@@ -56,7 +56,7 @@ class OwnForm:
     action: str
     back: str
     seen: int
-    began: int
+    onto: int
     jobs: tuple[UsedBy, ...]
     aside: bool
     wrong: Mapping[str, str]
@@ -108,7 +108,7 @@ def one(request: Request, desk: DeskHere, family: FamilyHere, name: str) -> Resp
     """Show the form of one, with what stands in it."""
     head = desk.book.head(family.kind, name)
     unit = unit_of(head.document)
-    values = flat(family, head.document, unit) | {SEEN: str(head.n), FROM: str(head.n)}
+    values = flat(family, head.document, unit) | {SEEN: str(head.n), ONTO: str(head.n)}
     return _shown(request, desk, family, Form(values=values), head=head)
 
 
@@ -121,7 +121,7 @@ def save(
     name: str,
 ) -> Response:
     """Write what the form says as the next revision."""
-    seen = desk.book.revision(family.kind, name, form.seen)
+    seen = desk.book.revision(family.kind, name, form.onto)
     fixed = {name: seen.document[name] for name in family.fixed}
     values = {**form.values, **{name: str(value) for name, value in fixed.items()}}
     form = replace(form, values=values)
@@ -130,10 +130,10 @@ def save(
     made = sent(family, values)
     document = {**fixed, **made.tables}
     wrong = _wrong(family, document, made, form)
-    if not wrong and _began(form) != seen.n:
+    if not wrong and form.seen != seen.n:
         # He saw what another wrote, and puts on top of it what he changed, not what he left.
-        before = desk.book.revision(family.kind, name, _began(form))
-        document = merged(before.document, document, seen.document)
+        before = desk.book.revision(family.kind, name, form.seen)
+        document = on_top(before.document, as_kept(document), seen.document)
         wrong = _wrong(family, document, made, form)
     if wrong:
         return _shown(request, desk, family, form, wrong, head=seen)
@@ -147,13 +147,6 @@ def _wrong(
     family: Family, document: Mapping[str, Any], made: Sent, form: Form
 ) -> dict[str, Message]:
     return in_form(faults(family, document), made.names, form.values) | made.wrong
-
-
-def _began(form: Form) -> int:
-    text = form.text(FROM)
-    if not text.isdecimal() or len(text) > 9:  # noqa: PLR2004  (no document has a billion)
-        raise BookError(Message("web.form.no-revision"))
-    return int(text)
 
 
 def _shown(
@@ -181,8 +174,8 @@ def _shown(
         groups=shaped,
         action=urls.to(urls.OWN_ONE if head else urls.OWN_NEW, **where),
         back=urls.to(urls.OWN, family=family.name),
-        seen=head.n if head else 0,
-        began=_began(form) if head else 0,
+        seen=form.seen if head else 0,
+        onto=head.n if head else 0,
         jobs=tuple(_users(desk, family, head)) if head else (),
         aside=is_aside(head) if head else False,
         wrong=said,

@@ -42,7 +42,7 @@ def back(desk: DeskHere, form: FormHere, family: FamilyHere, name: str) -> Respo
     if not to.isdecimal():
         raise BookError(Message("web.form.no-revision"))
     desk.book.undo(
-        family.kind, name, to=int(to), seen=form.seen, key=form.key, by=form.by, at=desk.now()
+        family.kind, name, to=int(to), seen=form.onto, key=form.key, by=form.by, at=desk.now()
     )
     address = urls.to(urls.OWN_PAST, family=family.name, name=name)
     return RedirectResponse(address, HTTPStatus.SEE_OTHER)
@@ -51,7 +51,7 @@ def back(desk: DeskHere, form: FormHere, family: FamilyHere, name: str) -> Respo
 @both(ROUTES, "POST", urls.OWN_ASIDE)
 def aside(desk: DeskHere, form: FormHere, family: FamilyHere, name: str) -> Response:
     """Offer it to new jobs no more, or again; jobs that use it keep it."""
-    seen = desk.book.revision(family.kind, name, form.seen)
+    seen = desk.book.revision(family.kind, name, form.onto)
     away = form.text("to") == ASIDE
     note = plain_words(desk).text("web.own.put-aside" if away else "web.own.put-back")
     day = {ASIDE: True} if away else {}
