@@ -23,6 +23,7 @@ from gaugerod.core.base.geometry import (
     Region,
     Ring,
     bounds_of,
+    is_box,
     regions_of,
     shape_of,
 )
@@ -237,6 +238,8 @@ def _stout(cut: _Cut, thin: float) -> Iterator[_Cut]:
 
 def _straightened(region: Region) -> Region:
     """Leave out corners on straight edges, which would make a notch of a plain cut."""
+    if is_box(region):
+        return region
     return regions_of(shapely.simplify(shape_of(region), SNAP))[0]
 
 
