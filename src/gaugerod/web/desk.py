@@ -27,7 +27,8 @@ _OF_A_SURVEY = {"ready", "survey"}
 class Desk:
     """All that a page may reach. One for each process; threads share it.
 
-    Surveys have a cache of their own: somebody who measures does not wait for a plan.
+    Surveys have a cache of their own, and so has what moves with a finger: somebody who measures
+    or sets out by hand does not wait for a plan.
     """
 
     book: Book
@@ -36,6 +37,7 @@ class Desk:
     now: Callable[[], datetime]
     surveys: Cache[Any] = field(default_factory=Cache)
     plans: Cache[Any] = field(default_factory=Cache)
+    hands: Cache[Any] = field(default_factory=lambda: Cache(most=512))
 
 
 def plain_words(desk: Desk) -> Catalogue:
@@ -78,18 +80,18 @@ def ready_of(desk: Desk, revision: Revision) -> Ready:
         It is no whole job yet.
     """
     source = KeptJob(name=revision.title, tables=revision.document)
-    return _once(desk, "ready", revision, lambda: make_ready(source, library(desk)))
+    return once(desk, "ready", revision, lambda: make_ready(source, library(desk)))
 
 
 def measured(desk: Desk, revision: Revision) -> Measured:
     """Return what the survey of a job says."""
     limits = desk.shelf.tolerances()
-    return _once(desk, "survey", revision, lambda: measure(ready_of(desk, revision), limits))
+    return once(desk, "survey", revision, lambda: measure(ready_of(desk, revision), limits))
 
 
 def weighed(desk: Desk, revision: Revision) -> Weighed:
     """Return the options of a job."""
-    return _once(desk, "options", revision, lambda: weigh_job(ready_of(desk, revision), None))
+    return once(desk, "options", revision, lambda: weigh_job(ready_of(desk, revision), None))
 
 
 def option_pictures(desk: Desk, revision: Revision) -> Mapping[str, str]:
@@ -102,7 +104,7 @@ def option_pictures(desk: Desk, revision: Revision) -> Mapping[str, str]:
             for name, drawing in option_drawings(made, ready.words).items()
         }
 
-    return _once(desk, "pictures", revision, work)
+    return once(desk, "pictures", revision, work)
 
 
 def planned(desk: Desk, revision: Revision) -> Plan:
@@ -112,7 +114,7 @@ def planned(desk: Desk, revision: Revision) -> Plan:
         ready = ready_of(desk, revision)
         return plan(ready.job, ready.materials, ready.rules, ready.rates)
 
-    return _once(desk, "plan", revision, work)
+    return once(desk, "plan", revision, work)
 
 
 def replanned(desk: Desk, revision: Revision) -> Replanned:
@@ -126,7 +128,7 @@ def replanned(desk: Desk, revision: Revision) -> Replanned:
         days = KeptDays(name=revision.title, tables=on_site)
         return days.use(lambda found: replan(made, found, rules))
 
-    return _once(desk, "again", revision, work, on_site)
+    return once(desk, "again", revision, work, on_site)
 
 
 def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
@@ -136,12 +138,11 @@ def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
         made, words = replanned(desk, revision).plan, ready_of(desk, revision).words
         return papers(made, words, desk.writers)
 
-    return _once(desk, "papers", revision, work, days_of(revision.day))
+    return once(desk, "papers", revision, work, days_of(revision.day))
 
 
-def _once(
-    desk: Desk, what: str, revision: Revision, work: Callable[[], T], day: object = None
-) -> T:
+def once(desk: Desk, what: str, revision: Revision, work: Callable[[], T], day: object = None) -> T:
+    """Return what is worked out of a job and of `day`, worked out before if it was."""
     own = tuple(
         (kind, heading.id, heading.n)
         for kind in KINDS
