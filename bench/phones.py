@@ -56,7 +56,7 @@ class Size:
 
 
 QUICK = Size(jobs=5, phones=4, rounds=1)
-FULL = Size(jobs=50, phones=20, rounds=2)
+FULL = Size(jobs=50, phones=20, rounds=1)
 
 
 @dataclass(slots=True)

@@ -112,28 +112,7 @@ def plan(
     walls = fit_walls(job)
     options, chosen = _weighed(job, walls, products, rates, seed=seed, proven=proven)
     brief = Brief(job=job, walls=walls, products=products, rules=rules, rates=rates)
-    made = follow(chosen.layout, brief, proven=proven)
-    cuts, price = made.cut_up.cuts, made.price
-    return Plan(
-        job=job,
-        system=products.main,
-        products=products,
-        walls=walls,
-        options=options,
-        chosen=chosen,
-        layout=chosen.layout,
-        pieces=made.cut_up.pieces,
-        insides=made.cut_up.insides,
-        cuts=cuts,
-        reuse=reuse_by_product(made.cut_up.every, cuts, products, proven=proven),
-        order=made.order,
-        rates=rates,
-        price=price,
-        spread=spread_of(price, rates, seed=seed),
-        agreement=agree(price, job, rates, rules.place),
-        days=made.days,
-        findings=made.findings,
-    )
+    return plan_of(options, chosen, brief, seed=seed, proven=proven)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,6 +135,74 @@ class Followed:
     price: Price
     days: Days
     findings: tuple[Finding, ...]
+
+
+def plan_of(
+    options: Options, chosen: Option, brief: Brief, *, seed: int = 0, proven: bool = True
+) -> Plan:
+    """Return the plan of a job whose layouts were weighed already.
+
+    Parameters
+    ----------
+    options
+        The layouts, weighed.
+    chosen
+        That which is planned.
+    brief
+        The job and what goes with it.
+    seed
+        Seed for stages that draw lots.
+    proven
+        Whether to look for the fewest modules, and prove them; else they are planned at once.
+
+    Returns
+    -------
+    Plan
+        Everything decided.
+
+    Raises
+    ------
+    GaugerodError
+        A stage cannot go on.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
+    >>> materials = Materials(systems={"sample": sample_system()})
+    >>> rules = Rules(format=1, unit="mm", rule=())
+    >>> made = plan(sample_job(), materials, rules, sample_rates())
+    >>> brief = Brief(job=made.job, walls=made.walls, products=made.products, rules=rules,
+    ...     rates=made.rates)
+    >>> plan_of(made.options, made.chosen, brief) == made
+    True
+    """
+    job, products, rates = brief.job, brief.products, brief.rates
+    made = follow(chosen.layout, brief, proven=proven)
+    cuts, price = made.cut_up.cuts, made.price
+    return Plan(
+        job=job,
+        system=products.main,
+        products=products,
+        walls=brief.walls,
+        options=options,
+        chosen=chosen,
+        layout=chosen.layout,
+        pieces=made.cut_up.pieces,
+        insides=made.cut_up.insides,
+        cuts=cuts,
+        reuse=reuse_by_product(made.cut_up.every, cuts, products, proven=proven),
+        order=made.order,
+        rates=rates,
+        price=price,
+        spread=spread_of(price, rates, seed=seed),
+        agreement=agree(price, job, rates, brief.rules.place),
+        days=made.days,
+        findings=made.findings,
+    )
 
 
 def follow(

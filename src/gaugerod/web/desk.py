@@ -11,12 +11,15 @@ from gaugerod.app.options_job import Weighed, option_drawings, weigh_job
 from gaugerod.app.plan_job import Ready, Writers, make_ready, papers
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display
-from gaugerod.core.pipeline import Plan, plan
+from gaugerod.core.job.products import products_of
+from gaugerod.core.pipeline import Brief, Plan, plan_of
+from gaugerod.core.pricing.conditions import rates_for
 from gaugerod.core.replan.replan import Replanned, replan
 from gaugerod.store.book.book import Book
 from gaugerod.store.kept import KeptDays, KeptJob, kept_file
 from gaugerod.store.shelf import Library
 from gaugerod.web.cache import Cache
+from gaugerod.web.read_once import ReadOnce
 from gaugerod.web.site import days_of
 
 T = TypeVar("T")
@@ -59,16 +62,31 @@ def _words(desk: Desk, display: Display) -> Catalogue:
     return words
 
 
-def library(desk: Desk) -> Library:
+def library(desk: Desk) -> ReadOnce:
     """Return the data at hand: packaged, the user's own, and what the book keeps."""
-    materials, rates = (
-        tuple(
-            kept_file(heading.id, desk.book.head(kind, heading.id).document)
-            for heading in desk.book.contents(kind)
+
+    def work() -> ReadOnce:
+        materials, rates = (
+            tuple(
+                kept_file(heading.id, desk.book.head(kind, heading.id).document)
+                for heading in desk.book.contents(kind)
+            )
+            for kind in ("material", "rates")
         )
-        for kind in ("material", "rates")
+        return ReadOnce(replace(desk.shelf, kept_materials=materials, kept_rates=rates))
+
+    found: ReadOnce = desk.surveys.get(("library", _own(desk)), work)
+    return found
+
+
+def _own(desk: Desk) -> tuple[tuple[str, str, int], ...]:
+    """Return which materials and rates the book keeps, each with its revision."""
+    return tuple(
+        (kind, heading.id, heading.n)
+        for kind in KINDS
+        if kind != "job"
+        for heading in desk.book.contents(kind)
     )
-    return replace(desk.shelf, kept_materials=materials, kept_rates=rates)
 
 
 def ready_of(desk: Desk, revision: Revision) -> Ready:
@@ -85,8 +103,11 @@ def ready_of(desk: Desk, revision: Revision) -> Ready:
 
 def measured(desk: Desk, revision: Revision) -> Measured:
     """Return what the survey of a job says."""
-    limits = desk.shelf.tolerances()
-    return once(desk, "survey", revision, lambda: measure(ready_of(desk, revision), limits))
+
+    def work() -> Measured:
+        return measure(ready_of(desk, revision), library(desk).tolerances())
+
+    return once(desk, "survey", revision, work)
 
 
 def weighed(desk: Desk, revision: Revision) -> Weighed:
@@ -111,8 +132,16 @@ def planned(desk: Desk, revision: Revision) -> Plan:
     """Return the plan of a job before its first day on site."""
 
     def work() -> Plan:
-        ready = ready_of(desk, revision)
-        return plan(ready.job, ready.materials, ready.rules, ready.rates)
+        # To weigh the layouts is most of the work, and Set out has done it as a rule.
+        ready, made = ready_of(desk, revision), weighed(desk, revision)
+        brief = Brief(
+            job=ready.job,
+            walls=made.walls,
+            products=products_of(ready.job.choices, ready.materials),
+            rules=ready.rules,
+            rates=rates_for(ready.rates, ready.job),
+        )
+        return plan_of(made.options, made.chosen, brief)
 
     return once(desk, "plan", revision, work)
 
@@ -143,13 +172,7 @@ def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
 
 def once(desk: Desk, what: str, revision: Revision, work: Callable[[], T], day: object = None) -> T:
     """Return what is worked out of a job and of `day`, worked out before if it was."""
-    own = tuple(
-        (kind, heading.id, heading.n)
-        for kind in KINDS
-        for heading in desk.book.contents(kind)
-        if kind != "job"
-    )
     # The same document gives the same plan, whatever else a revision changed.
     cache = desk.surveys if what in _OF_A_SURVEY else desk.plans
-    found: T = cache.get((what, repr(revision.document), repr(day), own), work)
+    found: T = cache.get((what, repr(revision.document), repr(day), _own(desk)), work)
     return found
