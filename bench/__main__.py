@@ -1,12 +1,12 @@
-"""`python -m bench`: every ratio, as one table."""
+"""`python -m bench`: every ratio, as one table; with `--phones` the full one of the pages."""
 
 import sys
 from collections.abc import Iterator
 
-from bench import adjustment, cutting, lengths, papers, set_out
+from bench import adjustment, cutting, lengths, papers, phones, set_out
 from bench.timing import Row
 
-PARTS = (lengths, adjustment, set_out, cutting, papers)
+PARTS = (lengths, adjustment, set_out, cutting, papers, phones)
 
 
 def rows() -> Iterator[Row]:
@@ -17,6 +17,9 @@ def rows() -> Iterator[Row]:
 
 def main() -> None:
     """Print the table."""
+    if sys.argv[1:] == ["--phones"]:
+        phones.main()
+        return
     write = sys.stdout.write
     write(f"{'what':<44} {'ours':>12} {'against':>12}  {'ratio':>8}  against what\n")
     for row in rows():

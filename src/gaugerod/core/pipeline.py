@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from gaugerod.core.checks.check import check
 from gaugerod.core.checks.finding import Finding
-from gaugerod.core.cutting.cut_up import CutUp, cut_up
+from gaugerod.core.cutting.cut_up import CutUp, MakePieces, cut_up
+from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import Materials, System
@@ -108,45 +109,161 @@ def plan(
     (35, 'module')
     """
     products, rates = products_of(job.choices, materials), rates_for(rates, job)
-    system, walls = products.main, fit_walls(job)
+    walls = fit_walls(job)
     options, chosen = _weighed(job, walls, products, rates, seed=seed, proven=proven)
-    layout = chosen.layout
-    made = cut_up(layout, walls, products, at_hand=job.offcut, proven=proven)
-    order = _counted(job, walls, layout, products, made)
-    price = price_job(order, made.cuts, rates, system)
-    days = _days(order, price, products, job, rates)
+    brief = Brief(job=job, walls=walls, products=products, rules=rules, rates=rates)
+    return plan_of(options, chosen, brief, seed=seed, proven=proven)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Brief:
+    """What every layout of a job is followed up with; `rates` are those for the job."""
+
+    job: Job
+    walls: Walls
+    products: Products
+    rules: Rules
+    rates: RateTable
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Followed:
+    """All that follows from a layout: pieces and their cuts, order, price, days and checks."""
+
+    cut_up: CutUp
+    order: Order
+    price: Price
+    days: Days
+    findings: tuple[Finding, ...]
+
+
+def plan_of(
+    options: Options, chosen: Option, brief: Brief, *, seed: int = 0, proven: bool = True
+) -> Plan:
+    """Return the plan of a job whose layouts were weighed already.
+
+    Parameters
+    ----------
+    options
+        The layouts, weighed.
+    chosen
+        That which is planned.
+    brief
+        The job and what goes with it.
+    seed
+        Seed for stages that draw lots.
+    proven
+        Whether to look for the fewest modules, and prove them; else they are planned at once.
+
+    Returns
+    -------
+    Plan
+        Everything decided.
+
+    Raises
+    ------
+    GaugerodError
+        A stage cannot go on.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
+    >>> materials = Materials(systems={"sample": sample_system()})
+    >>> rules = Rules(format=1, unit="mm", rule=())
+    >>> made = plan(sample_job(), materials, rules, sample_rates())
+    >>> brief = Brief(job=made.job, walls=made.walls, products=made.products, rules=rules,
+    ...     rates=made.rates)
+    >>> plan_of(made.options, made.chosen, brief) == made
+    True
+    """
+    job, products, rates = brief.job, brief.products, brief.rates
+    made = follow(chosen.layout, brief, proven=proven)
+    cuts, price = made.cut_up.cuts, made.price
     return Plan(
         job=job,
-        system=system,
+        system=products.main,
         products=products,
-        walls=walls,
+        walls=brief.walls,
         options=options,
         chosen=chosen,
+        layout=chosen.layout,
+        pieces=made.cut_up.pieces,
+        insides=made.cut_up.insides,
+        cuts=cuts,
+        reuse=reuse_by_product(made.cut_up.every, cuts, products, proven=proven),
+        order=made.order,
+        rates=rates,
+        price=price,
+        spread=spread_of(price, rates, seed=seed),
+        agreement=agree(price, job, rates, brief.rules.place),
+        days=made.days,
+        findings=made.findings,
+    )
+
+
+def follow(
+    layout: Layout, brief: Brief, *, proven: bool = True, make: MakePieces = make_pieces
+) -> Followed:
+    """Follow a layout up, from its pieces to its checks.
+
+    Parameters
+    ----------
+    layout
+        The layout. [mm]
+    brief
+        The job and what goes with it.
+    proven
+        Whether to look for the fewest modules, and prove them; else they are planned at once.
+    make
+        What makes its pieces.
+
+    Returns
+    -------
+    Followed
+        What follows.
+
+    Raises
+    ------
+    GaugerodError
+        A stage cannot go on.
+
+    Notes
+    -----
+    Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_rates
+    >>> from gaugerod.core.setout.sample import sample_layout
+    >>> (walls, layout, system), rates = sample_layout(), sample_rates()
+    >>> brief = Brief(job=sample_job(), walls=walls, products=Products(main=system),
+    ...     rules=Rules(format=1, unit="mm", rule=()), rates=rates)
+    >>> len(follow(layout, brief).cut_up.pieces)
+    35
+    """
+    job, walls, products = brief.job, brief.walls, brief.products
+    made = cut_up(layout, walls, products, at_hand=job.offcut, proven=proven, make=make)
+    order = _counted(job, walls, layout, products, made)
+    price = price_job(order, made.cuts, brief.rates, products.main)
+    days = _days(order, price, products, job, brief.rates)
+    findings = check(
+        job=job,
+        walls=walls,
         layout=layout,
         pieces=made.pieces,
         insides=made.insides,
         cuts=made.cuts,
-        reuse=reuse_by_product(made.every, made.cuts, products, proven=proven),
         order=order,
-        rates=rates,
-        price=price,
-        spread=spread_of(price, rates, seed=seed),
-        agreement=agree(price, job, rates, rules.place),
         days=days,
-        findings=check(
-            job=job,
-            walls=walls,
-            layout=layout,
-            pieces=made.pieces,
-            insides=made.insides,
-            cuts=made.cuts,
-            order=order,
-            days=days,
-            system=system,
-            others=products.systems[1:],
-            rules=rules,
-        ),
+        system=products.main,
+        others=products.systems[1:],
+        rules=brief.rules,
     )
+    return Followed(cut_up=made, order=order, price=price, days=days, findings=findings)
 
 
 def _weighed(

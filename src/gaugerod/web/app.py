@@ -21,6 +21,7 @@ from gaugerod.web.pages import (
     entry,
     found,
     gate,
+    hand,
     hand_over,
     jobs,
     listed,
@@ -48,7 +49,7 @@ _ROUTERS = tuple(
     part.ROUTES
     for part in (
         *(jobs, new, moving, past, about, measure, entry, wall, sheet, listed),
-        *(set_out, price, papers, gate, cut, found, retake, hand_over, planning),
+        *(set_out, hand, price, papers, gate, cut, found, retake, hand_over, planning),
         *(own_list, own_file, own_form, own_past),
     )
 )

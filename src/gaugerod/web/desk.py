@@ -12,7 +12,7 @@ from gaugerod.app.options_job import Weighed
 from gaugerod.app.plan_job import Ready, Writers, make_ready, papers
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.lengths import IMPERIAL, METRIC, Display
-from gaugerod.core.pipeline import Plan, plan
+from gaugerod.core.pipeline import Plan
 from gaugerod.core.replan.replan import Replanned
 from gaugerod.store.book.book import Book
 from gaugerod.store.kept import KeptDays, KeptJob, kept_file
@@ -20,6 +20,7 @@ from gaugerod.store.shelf import Library
 from gaugerod.web import works
 from gaugerod.web.bench.bench import Bench
 from gaugerod.web.cache import Cache
+from gaugerod.web.read_once import ReadOnce
 from gaugerod.web.site import days_of
 
 T = TypeVar("T")
@@ -30,7 +31,8 @@ class Desk:
     """All that a page may reach. One for each process; threads share it.
 
     Surveys have a place of their own: somebody who measures does not wait for a plan. Both are
-    made on benches; where there are none, in this process.
+    made on benches; where there are none, in this process. What moves with a finger is always
+    worked out here, and kept apart.
     """
 
     book: Book
@@ -41,6 +43,7 @@ class Desk:
     plans: Cache[Any] = field(default_factory=Cache)
     bench: Bench | None = None
     survey_bench: Bench | None = None
+    hands: Cache[Any] = field(default_factory=lambda: Cache(most=512))
 
 
 def plain_words(desk: Desk) -> Catalogue:
@@ -62,16 +65,31 @@ def _words(desk: Desk, display: Display) -> Catalogue:
     return words
 
 
-def library(desk: Desk) -> Library:
+def library(desk: Desk) -> ReadOnce:
     """Return the data at hand: packaged, the user's own, and what the book keeps."""
-    materials, rates = (
-        tuple(
-            kept_file(heading.id, desk.book.head(kind, heading.id).document)
-            for heading in desk.book.contents(kind)
+
+    def work() -> ReadOnce:
+        materials, rates = (
+            tuple(
+                kept_file(heading.id, desk.book.head(kind, heading.id).document)
+                for heading in desk.book.contents(kind)
+            )
+            for kind in ("material", "rates")
         )
-        for kind in ("material", "rates")
+        return ReadOnce(replace(desk.shelf, kept_materials=materials, kept_rates=rates))
+
+    found: ReadOnce = desk.surveys.get(("library", _own(desk)), work)
+    return found
+
+
+def _own(desk: Desk) -> tuple[tuple[str, str, int], ...]:
+    """Return which materials and rates the book keeps, each with its revision."""
+    return tuple(
+        (kind, heading.id, heading.n)
+        for kind in KINDS
+        if kind != "job"
+        for heading in desk.book.contents(kind)
     )
-    return replace(desk.shelf, kept_materials=materials, kept_rates=rates)
 
 
 def ready_of(desk: Desk, revision: Revision) -> Ready:
@@ -83,13 +101,13 @@ def ready_of(desk: Desk, revision: Revision) -> Ready:
         It is no whole job yet.
     """
     source = KeptJob(name=revision.title, tables=revision.document)
-    return _once(desk, "ready", revision, lambda: make_ready(source, library(desk)))
+    return once(desk, "ready", revision, lambda: make_ready(source, library(desk)))
 
 
 def measured(desk: Desk, revision: Revision) -> Measured:
     """Return what the survey of a job says."""
-    limits = desk.shelf.tolerances()
-    return _once(desk, "survey", revision, partial(measure, ready_of(desk, revision), limits))
+    limits = library(desk).tolerances()
+    return once(desk, "survey", revision, partial(measure, ready_of(desk, revision), limits))
 
 
 def weighed(desk: Desk, revision: Revision) -> Weighed:
@@ -104,14 +122,14 @@ def option_pictures(desk: Desk, revision: Revision) -> Mapping[str, str]:
 
 def _options(desk: Desk, revision: Revision) -> tuple[Weighed, Mapping[str, str]]:
     ready = ready_of(desk, revision)
-    return _once(desk, "options", revision, partial(works.options, ready, desk.writers.drawing))
+    return once(desk, "options", revision, partial(works.options, ready, desk.writers.drawing))
 
 
 def planned(desk: Desk, revision: Revision) -> Plan:
     """Return the plan of a job before its first day on site."""
-    ready = ready_of(desk, revision)
-    work = partial(plan, ready.job, ready.materials, ready.rules, ready.rates)
-    return _once(desk, "plan", revision, work)
+    # To weigh the layouts is most of the work, and Set out has done it as a rule.
+    work = partial(works.plan_weighed, ready_of(desk, revision), weighed(desk, revision))
+    return once(desk, "plan", revision, work)
 
 
 def replanned(desk: Desk, revision: Revision) -> Replanned:
@@ -121,33 +139,29 @@ def replanned(desk: Desk, revision: Revision) -> Replanned:
     if not on_site:
         return Replanned(plan=made, cut=frozenset(), changes=(), short=0)
     days = KeptDays(name=revision.title, tables=on_site)
-    return _once(desk, "again", revision, partial(works.again, made, days, rules), on_site)
+    return once(desk, "again", revision, partial(works.again, made, days, rules), on_site)
 
 
 def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
     """Return every paper of a job by its name."""
     made, words = replanned(desk, revision).plan, ready_of(desk, revision).words
     work = partial(papers, made, words, desk.writers)
-    return _once(desk, "papers", revision, work, days_of(revision.day))
+    return once(desk, "papers", revision, work, days_of(revision.day))
 
 
-def _once(
-    desk: Desk, what: str, revision: Revision, work: Callable[[], T], day: object = None
-) -> T:
-    own = tuple(
-        (kind, heading.id, heading.n)
-        for kind in KINDS
-        for heading in desk.book.contents(kind)
-        if kind != "job"
-    )
+def once(desk: Desk, what: str, revision: Revision, work: Callable[[], T], day: object = None) -> T:
+    """Return what is worked out of a job and of `day`, worked out before if it was."""
     # The same document gives the same plan, whatever else a revision changed.
-    found: T = _place(desk, what).get((what, repr(revision.document), repr(day), own), work)
+    key = what, repr(revision.document), repr(day), _own(desk)
+    found: T = _place(desk, what).get(key, work)
     return found
 
 
 def _place(desk: Desk, what: str) -> Cache[Any] | Bench:
     if what == "ready":
         return desk.surveys
+    if what == "hand":
+        return desk.hands
     if what == "survey":
         return desk.survey_bench or desk.surveys
     return desk.bench or desk.plans

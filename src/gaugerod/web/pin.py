@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from gaugerod.core.job.document import Choices
 from gaugerod.core.options.option import Option
 from gaugerod.core.setout.layout import Layout
 
@@ -17,6 +18,19 @@ def pinned(choices: dict[str, Any], option: Option) -> dict[str, Any]:
         return {**free, "pick": option.picks[0]}
     free.pop("centre", None)
     return {**free, **_held(option.layout)}
+
+
+def held_at(choices: dict[str, Any], held: Choices) -> dict[str, Any]:
+    """Return the choices of a job with one place held; what it left open is settled too."""
+    first = held.first_height
+    assert first is not None  # noqa: S101  (held choices have one)
+    settled = {name: getattr(held, name) for name in ("turn", "bond", "step", "finish", "corners")}
+    return {
+        **{name: value for name, value in choices.items() if name != "centre"},
+        **{name: value for name, value in settled.items() if choices.get(name, "any") == "any"},
+        "first_height": _written(first),
+        "phase": {name: _written(phase) for name, phase in held.phase.items()},
+    }
 
 
 def _held(layout: Layout) -> dict[str, Any]:

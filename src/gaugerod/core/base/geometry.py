@@ -185,6 +185,36 @@ def bounds_of(rings: tuple[Ring, ...]) -> Box:
     return Box(left=min(xs), bottom=min(ys), right=max(xs), top=max(ys))
 
 
+def is_box(region: Region) -> bool:
+    """Tell whether a region is an upright box, to the last digit.
+
+    Parameters
+    ----------
+    region
+        The region, rings unclosed. [mm]
+
+    Returns
+    -------
+    bool
+        Whether it has four corners, no hole, and level and upright edges only.
+
+    Notes
+    -----
+    Source: none needed.
+
+    Examples
+    --------
+    >>> is_box(Region(rings=(((0, 0), (2, 0), (2, 1), (0, 1)),)))
+    True
+    >>> is_box(Region(rings=(((0, 0), (2, 0), (2, 1), (1, 1)),)))
+    False
+    """
+    (first, *corners), *holes = region.rings
+    ends = zip((first, *corners), (*corners, first), strict=True)
+    plain = all((a[0] == b[0]) != (a[1] == b[1]) for a, b in ends)
+    return plain and len(corners) == 3 and not holes  # noqa: PLR2004  (a box has four)
+
+
 def disc(*, x: float, y: float, diameter: float, sides: int = 64) -> Polygon:
     """Return a round hole as a polygon that holds the whole circle.
 

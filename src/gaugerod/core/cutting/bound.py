@@ -1,10 +1,10 @@
 """A lower bound on the modules that any plan of cuts must use."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
+from math import lcm
 
 from gaugerod.core.base.geometry import SNAP
 from gaugerod.core.job.fields import Side
@@ -107,40 +107,49 @@ def _edges(needs: Sequence[Need], size: tuple[float, float], kerf: float) -> int
     for axis, sides in ((0, ("bottom", "top")), (1, ("left", "right"))):
         for side in sides:
             lengths = Counter((n.width, n.height)[axis] for n in needs if side in n.keeps)
-            whole = Fraction(size[axis] + kerf)
-            parts = [(Fraction(x + kerf - SNAP) / whole, count) for x, count in lengths.items()]
-            bounds += (ceil(sum(_share(part, k) * count for part, count in parts)) for k in _STEPS)
+            shares, one = _shares(lengths, size[axis] + kerf, kerf)
+            sums = (sum(shares[x][k] * count for x, count in lengths.items()) for k in _STEPS)
+            bounds += (-(-total // one) for total in sums)
     return max(bounds)
 
 
 def _areas(needs: Sequence[Need], size: tuple[float, float], kerf: float) -> int:
     sizes = Counter((n.width, n.height) for n in needs)
-    shares: list[dict[float, list[Fraction]]] = [{}, {}]
-    for axis, known in enumerate(shares):
-        whole = Fraction(size[axis] + kerf)
-        for length in {pair[axis] for pair in sizes}:
-            part = Fraction(max(length + kerf - SNAP, 0.0)) / whole
-            known[length] = [_share(part, k) for k in _STEPS]
+    wide, across = _shares({x for x, _ in sizes}, size[0] + kerf, kerf)
+    high, up = _shares({y for _, y in sizes}, size[1] + kerf, kerf)
     return max(
-        ceil(sum(shares[0][x][i] * shares[1][y][j] * count for (x, y), count in sizes.items()))
+        -(-sum(wide[x][i] * high[y][j] * count for (x, y), count in sizes.items()) // (across * up))
         for i in _STEPS
         for j in _STEPS
     )
 
 
 _STEPS = (0, 1, 2, 3)
+_SIXTHS = 6
+"""What halves and thirds are whole numbers of. [1]"""
 
 
-def _share(part: Fraction, k: int) -> Fraction:
-    """Return a dual feasible function: the share itself for 0, else in steps of ``k + 1``.
+def _shares(
+    lengths: Iterable[float], whole: float, kerf: float
+) -> tuple[dict[float, tuple[int, ...]], int]:
+    """Return a dual feasible function of each length for each step, and what stands for one.
 
     If parts sum to at most one, so do their images: ``u_k(x) = x`` where ``(k + 1) x`` is
-    whole, else ``floor((k + 1) x) / k``. Source: S. P. Fekete and J. Schepers, *New classes
-    of fast lower bounds for bin packing problems* (2001).
+    whole, else ``floor((k + 1) x) / k``; ``u_0(x) = x``. All are whole numbers of one small
+    part, so that sums are exact. Source: S. P. Fekete and J. Schepers, *New classes of fast
+    lower bounds for bin packing problems* (2001).
     """
-    if k == 0:
-        return part
-    scaled = part * (k + 1)
-    if scaled.denominator == 1:
-        return part
-    return Fraction(scaled.numerator // scaled.denominator, k)
+    parts = {length: Fraction(max(length + kerf - SNAP, 0.0)) for length in lengths}
+    most = Fraction(whole)
+    units = lcm(most.denominator, *(part.denominator for part in parts.values()))
+    one = int(most * units)
+    images = {
+        length: tuple(_share(int(part * units), one, k) for k in _STEPS)
+        for length, part in parts.items()
+    }
+    return images, one * _SIXTHS
+
+
+def _share(part: int, one: int, k: int) -> int:
+    steps, rest = divmod(part * (k + 1), one)
+    return steps * one * _SIXTHS // k if k and rest else part * _SIXTHS

@@ -23,6 +23,7 @@ from gaugerod.core.base.geometry import (
     Region,
     Ring,
     bounds_of,
+    is_box,
     regions_of,
     shape_of,
 )
@@ -279,6 +280,8 @@ def is_chip(region: Region, holes: Sequence[FittedHole], least: float) -> bool:
 
 def _straightened(region: Region) -> Region:
     """Leave out corners on straight edges, which would make a notch of a plain cut."""
+    if is_box(region):
+        return region
     return regions_of(shapely.simplify(shape_of(region), SNAP))[0]
 
 

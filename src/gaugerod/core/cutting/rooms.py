@@ -109,16 +109,19 @@ class Part:
 
     def halves(self, cut: Cut, kerf: int) -> tuple["Part", "Part"]:
         """Return the two parts that a cut leaves."""
+        left, bottom, right, top, edges = self.left, self.bottom, self.right, self.top, self.edges
         if cut.upright:
-            at = self.left + cut.at
+            at = left + cut.at
+            after = min(at + kerf, right)
             return (
-                replace(self, right=at, edges=self.edges & ~RIGHT),
-                replace(self, left=min(at + kerf, self.right), edges=self.edges & ~LEFT),
+                Part(left, bottom, at, top, edges & ~RIGHT),
+                Part(after, bottom, right, top, edges & ~LEFT),
             )
-        at = self.bottom + cut.at
+        at = bottom + cut.at
+        after = min(at + kerf, top)
         return (
-            replace(self, top=at, edges=self.edges & ~TOP),
-            replace(self, bottom=min(at + kerf, self.top), edges=self.edges & ~BOTTOM),
+            Part(left, bottom, right, at, edges & ~TOP),
+            Part(left, after, right, top, edges & ~BOTTOM),
         )
 
 

@@ -218,7 +218,7 @@ def bond_phases(batch: Batch, shifts: Sequence[float], choices: Choices) -> list
     fixed = choices.phase.get(batch.case.wall.name)
     if fixed is not None:
         return [(("chosen", fixed % pitch),) for _ in shifts]
-    found = list(_named(batch))
+    found = list(named_phases(batch))
     wanted = choices.centre.get(batch.case.wall.name)
     tried: list[Phase] = [(name, x) for name, x in found if name == wanted]
     if tried:
@@ -236,7 +236,29 @@ def _distinct(named: Sequence[Phase], limits: Array, pitch: float) -> tuple[Phas
     return tuple((names[i] if i < len(names) else "limit", float(found[i])) for i in order)
 
 
-def _named(batch: Batch) -> Iterator[Phase]:
+def named_phases(batch: Batch) -> Iterator[Phase]:
+    """Yield the phases that have a name: what they centre, or leave whole.
+
+    Parameters
+    ----------
+    batch
+        The wall with its lattice; phases of its own do not count. [mm]
+
+    Yields
+    ------
+    tuple of (str, float)
+        What is centred or left whole, and the left edge of some module. [mm]
+
+    Notes
+    -----
+    Source: as `phases`.
+
+    Examples
+    --------
+    >>> from gaugerod.core.setout.sample import sample_batch
+    >>> [(name, round(x, 1)) for name, x in named_phases(sample_batch(0.0))]
+    [('module', 455.6), ('joint', 755.6)]
+    """
     face, box = batch.lattice.face[0], batch.box
     joint = batch.lattice.pitch[0] - face
     middle = (box.bottom + box.top) / 2

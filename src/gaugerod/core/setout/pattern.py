@@ -59,7 +59,9 @@ def way(degrees: float) -> Point:
     (0.0, -1.0)
     """
     turn = degrees % 360
-    return _EIGHTHS.get(turn, (cos(radians(turn)), sin(radians(turn))))
+    if turn in _EIGHTHS:
+        return _EIGHTHS[turn]
+    return cos(radians(turn)), sin(radians(turn))
 
 
 def rotated(point: Point, degrees: float) -> Point:

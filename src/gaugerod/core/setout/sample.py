@@ -8,6 +8,8 @@ from gaugerod.core.setout.lattice import Lattice
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.setout.search import set_out
 from gaugerod.core.setout.strips import Batch, Case, batch_of
+from gaugerod.core.setout.trial import Trial, trials
+from gaugerod.core.setout.variants import variants
 from gaugerod.core.survey.fit import fit_walls
 from gaugerod.core.survey.walls import Walls
 
@@ -69,3 +71,26 @@ def sample_layout() -> tuple[Walls, Layout, System]:
     job, system = sample_job(), sample_system()
     walls = fit_walls(job)
     return walls, set_out(walls, job.choices, system, sample_rates().looks).layouts[0], system
+
+
+def sample_trial() -> Trial:
+    """Return the first height that is tried in the sample alcove.
+
+    Returns
+    -------
+    Trial
+        The tallest first course, in stack bond. [mm]
+
+    Notes
+    -----
+    Source: invented.
+
+    Examples
+    --------
+    >>> sample_trial().variant.bond
+    'stack'
+    """
+    job, system, looks = sample_job(), sample_system(), sample_rates().looks
+    bonds = variants(job.choices, system)[:1]
+    (trial,) = next(trials(fit_walls(job), job.choices, system, looks, bonds, allowed=frozenset()))
+    return trial

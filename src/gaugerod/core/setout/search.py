@@ -16,11 +16,8 @@ from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import Looks
 from gaugerod.core.setout.best_phases import Scored, best_phases, scored
 from gaugerod.core.setout.blocked import blocked
-from gaugerod.core.setout.datum import level_line
-from gaugerod.core.setout.events import Height, first_heights, phases
-from gaugerod.core.setout.field import low_point, meetings
-from gaugerod.core.setout.finish import finish_line, order_reasons, setting_order, signed_for
-from gaugerod.core.setout.lattice import Lattice, hung
+from gaugerod.core.setout.events import phases
+from gaugerod.core.setout.finish import order_reasons, signed_for
 from gaugerod.core.setout.layout import (
     Layout,
     ShortList,
@@ -31,9 +28,10 @@ from gaugerod.core.setout.pairs import Row, modules_for, paired_phases
 from gaugerod.core.setout.score import hopeless, scores_of
 from gaugerod.core.setout.scores import Scores
 from gaugerod.core.setout.shared_fields import SharedFields
-from gaugerod.core.setout.strips import Batch, Case, batch_of
+from gaugerod.core.setout.strips import Batch
+from gaugerod.core.setout.trial import Trial, trials
 from gaugerod.core.setout.turned import Room, set_out_turned
-from gaugerod.core.setout.variants import Finish, Variant, variants
+from gaugerod.core.setout.variants import Variant, variants
 from gaugerod.core.setout.wrap import offsets
 from gaugerod.core.survey.walls import Walls
 
@@ -112,8 +110,8 @@ def set_out(
         )
     for bonds in _bonds(choices, system):
         found: list[list[_Combo]] = [[] for _ in bonds]
-        for trials in _trials(walls, choices, system, looks, bonds, allowed=allowed):
-            tried += _try(trials, found, refused)
+        for same_height in trials(walls, choices, system, looks, bonds, allowed=allowed):
+            tried += _try(same_height, found, refused)
         for combos in found:
             best = _best(combos)
             kept += best + _paired(best)
@@ -127,59 +125,6 @@ def set_out(
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Trial:
-    """All that one first-course height is tried with. [mm]."""
-
-    walls: Walls
-    choices: Choices
-    system: System
-    looks: Looks
-    variant: Variant
-    height: Height
-    low: tuple[str, float]
-    order: tuple[str, ...]
-    allowed: frozenset[str]
-
-    @property
-    def lattice(self) -> Lattice:
-        """The courses, without a phase. [mm]."""
-        face, pitch = hung(self.system, self.variant.turn)
-        gap = self.system.gaps.deck
-        return Lattice(
-            face=face,
-            pitch=pitch,
-            first_course=level_line(deck_low=self.low[1], height=self.height[1], gap=gap),
-            phase=0.0,
-            row_shift=pitch[0] * self.variant.share,
-        )
-
-    def top(self, own: Finish | None = None) -> float:
-        """Return the height of the finish line from the datum, or of a wall's own. [mm]."""
-        lattice = self.lattice
-        return finish_line(
-            self.walls,
-            self.choices,
-            self.system,
-            finish=self.variant.finish if own is None else own,
-            first_course=lattice.first_course,
-            pitch=lattice.pitch[1],
-        )
-
-    def case(self, place: int) -> Case:
-        """Return what a wall is scored against."""
-        wall = self.walls.walls[place]
-        return Case(
-            wall=wall,
-            met=meetings(self.walls.walls, self.order, self.system)[wall.name],
-            top=self.top(wall.finish),
-            system=self.system,
-            turn=self.variant.turn,
-            looks=self.looks,
-            allowed=self.allowed,
-        )
-
-
 def _bonds(choices: Choices, system: System) -> Iterator[list[Variant]]:
     """Yield the variants that differ in their bond only, together."""
     same: dict[Variant, list[Variant]] = {}
@@ -188,42 +133,11 @@ def _bonds(choices: Choices, system: System) -> Iterator[list[Variant]]:
     yield from same.values()
 
 
-def _trials(
-    walls: Walls,
-    choices: Choices,
-    system: System,
-    looks: Looks,
-    bonds: Sequence[Variant],
-    *,
-    allowed: frozenset[str],
-) -> Iterator[list[_Trial]]:
-    """Yield, for every height of the first course, one trial for each bond."""
-    low, turn = low_point(walls), bonds[0].turn
-    face, pitch = hung(system, turn)
-    order = setting_order(walls, choices, system, turn)
-    heights = first_heights(
-        walls, system, choices, face=face[1], pitch=pitch[1], deck_low=low[1], turn=turn
-    )
-    for height in heights:
-        first = _Trial(
-            walls=walls,
-            choices=choices,
-            system=system,
-            looks=looks,
-            variant=bonds[0],
-            height=height,
-            low=low,
-            order=order,
-            allowed=allowed,
-        )
-        yield [replace(first, variant=variant) for variant in bonds]
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Combo:
     """One first-course height and a phase for each wall."""
 
-    trial: _Trial
+    trial: Trial
     walls: tuple[Scored, ...]
 
     @property
@@ -237,7 +151,7 @@ class _Combo:
         return sum(wall.score.cuts for wall in self.walls)
 
 
-def _try(trials: Sequence[_Trial], found: Sequence[list[_Combo]], refused: Counter[str]) -> int:
+def _try(trials: Sequence[Trial], found: Sequence[list[_Combo]], refused: Counter[str]) -> int:
     """Add to what was found for each bond; return how many places were tried."""
     if trials[0].variant.runs_on:
         rows = [_running_on(trial, refused) for trial in trials]
@@ -248,26 +162,22 @@ def _try(trials: Sequence[_Trial], found: Sequence[list[_Combo]], refused: Count
     return sum(tried for _, tried in rows)
 
 
-def _afresh(trials: Sequence[_Trial], refused: Counter[str]) -> Iterator[tuple[list[_Combo], int]]:
+def _afresh(trials: Sequence[Trial], refused: Counter[str]) -> Iterator[tuple[list[_Combo], int]]:
     """Yield, for each bond, combinations of what suits each wall best, and how many were tried."""
     first = trials[0]
     shifts = [trial.lattice.row_shift for trial in trials]
     # Every wall, even when one has no place: what is told of the limits is of them all.
-    walls = [
-        best_phases(batch_of(case, first.lattice, np.zeros(1)), shifts, first.choices, refused)
-        for case in map(first.case, range(len(first.walls.walls)))
-    ]
+    walls = [best_phases(bare, shifts, first.choices, refused) for bare in first.bares()]
     for trial, row in zip(trials, zip(*walls, strict=True), strict=True):
         combos = product(*(best.kept for best in row))
         tried = sum(best.tried for best in row)
         yield [_Combo(trial=trial, walls=combo) for combo in combos], tried
 
 
-def _running_on(trial: _Trial, refused: Counter[str]) -> tuple[list[_Combo], int]:
+def _running_on(trial: Trial, refused: Counter[str]) -> tuple[list[_Combo], int]:
     """Return what suits some wall, run on to all the others, and how many were tried."""
-    lattice = trial.lattice
-    count = len(trial.walls.walls)
-    bares = [batch_of(trial.case(place), lattice, np.zeros(1)) for place in range(count)]
+    lattice, bares = trial.lattice, trial.bares()
+    count = len(bares)
     broken = {limit for bare in bares for limit in hopeless(bare)[0]}
     if broken:
         refused.update(broken)
@@ -415,7 +325,7 @@ def _wall_layout(wall: Scored, shared: SharedFields) -> WallLayout:
     )
 
 
-def _reasons(trial: _Trial, layout: Layout) -> tuple[Message, ...]:
+def _reasons(trial: Trial, layout: Layout) -> tuple[Message, ...]:
     why, height = trial.height
     low: dict[str, Value] = {"wall": trial.low[0], "down": Length(-trial.low[1])}
     # A sheet may reach beyond the finish line: what is left of it is told.

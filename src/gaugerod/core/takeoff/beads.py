@@ -1,5 +1,6 @@
 """Beads of adhesive and sealant: how long, how thick, how far a cartridge goes."""
 
+from functools import lru_cache
 from itertools import pairwise
 from math import ceil, floor, pi
 
@@ -9,6 +10,7 @@ from shapely.geometry.base import BaseGeometry
 from gaugerod.core.base.geometry import Region, shape_of
 
 
+@lru_cache(maxsize=4096)  # layouts that differ on one wall share the pieces of all others
 def bead_on(region: Region, *, inset: float, infill: float, none_under: float = 0.0) -> float:
     """Return the length of adhesive bead on the back of one piece.
 

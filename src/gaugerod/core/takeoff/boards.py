@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from math import ceil, floor
 from typing import NamedTuple
@@ -91,7 +92,12 @@ def _laid(fields: Sequence[SetField], size: tuple[float, float], gap: float) -> 
         kinds=tuple(demand),
         demand=tuple(demand.values()),
     )
-    return _Laid(len(at_once(room).trees), seams, len(sides))
+    return _Laid(_count(room), seams, len(sides))
+
+
+@lru_cache(maxsize=256)  # layouts of one alcove mostly end at the same heights
+def _count(room: Room) -> int:
+    return len(at_once(room).trees)
 
 
 def _parts(length: float, board: float, gap: float) -> Iterator[float]:

@@ -19,7 +19,9 @@ from gaugerod.packet.options import laid, named, picked_first
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, option_pictures, ready_of, weighed
 from gaugerod.web.form import DeskHere, Edit, FormHere, change
+from gaugerod.web.hand import HandView
 from gaugerod.web.head import JobHead, head_of
+from gaugerod.web.pages.hand import shown
 from gaugerod.web.pin import HELD, pinned
 from gaugerod.web.render import drawn, show
 from gaugerod.web.waiting import waiting
@@ -47,12 +49,17 @@ class OptionView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetOutPage:
-    """The options of a job; `held` are choices that leave one layout only."""
+    """The options of a job; `held` are choices that leave one layout only.
+
+    `hand` is the layout that can be moved, as planned or where the address has it; nothing where
+    courses are not level.
+    """
 
     head: JobHead
     tried: int
     options: tuple[OptionView, ...]
     held: tuple[str, ...]
+    hand: HandView | None
 
 
 @ROUTES.get(urls.SET_OUT)
@@ -72,6 +79,7 @@ def page(request: Request, desk: DeskHere, job: str) -> Response:
             _view(option, made, pictures[option.id], words) for option in picked_first(made.options)
         ),
         held=tuple(name for name in HELD if name in revision.document["choices"]),
+        hand=shown(desk, revision, request.query_params),
     )
     return show(request, "set-out", context, words)
 
