@@ -108,6 +108,21 @@ def test_a_reading_is_saved_without_a_script(browser: Browser, served: Served) -
         expect(page.locator("#wall-L .taken .reads")).to_have_text(["51"])
 
 
+def test_on_a_desk_a_job_is_begun_in_millimetres(wide: Page) -> None:
+    wide.goto("/new")
+    wide.get_by_label("What is the job called?").fill("By mouse")
+    wide.get_by_role("radio", name="mm", exact=True).check()
+    wide.get_by_role("button", name="Make the job").click()
+    wide.get_by_role("link", name="Next: wall L").click()
+    wide.get_by_label("It reads").fill("1300")
+    wide.keyboard.press("Enter")
+    expect(wide.locator("#wall-L .taken .reads")).to_have_text(["1300"])
+    heights = wide.locator("nav a").evaluate_all("all => all.map(one => one.offsetTop)")
+    assert len(heights) == 8
+    assert len({*heights}) == 1
+    assert wide.evaluate(FAULTS, FINGERTIP) == []
+
+
 def test_both_versions_of_a_conflict_fit_a_phone(narrow: Page, shop: dict[str, str]) -> None:
     about = shop["not measured yet"].replace("/price", "/about")
     other = narrow.context.new_page()
