@@ -9,7 +9,8 @@ P := $(V)/bin/python
 export PY
 
 # Commands of the system that the tests use, with their Debian packages.
-SYSTEM := pdftoppm=poppler-utils qpdf=qpdf soffice=libreoffice-calc-nogui initdb=postgresql
+SYSTEM := pdftoppm=poppler-utils qpdf=qpdf soffice=libreoffice-calc-nogui initdb=postgresql \
+  chromium,chromium-browser,google-chrome=chromium
 
 # Folders may be empty in a young tree.
 CODE := src tests $(if $(wildcard bench/*.py),bench)

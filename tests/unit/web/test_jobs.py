@@ -85,7 +85,7 @@ def test_two_who_write_at_once_see_both_versions(at: Browser) -> None:
     page = at.post(f"/jobs/{job}/undo", {"seen": "1", "key": "k1", "to": "1"})
     stale = {"seen": "1", "key": "k2", "to": "1"}
     page = at.post(f"/jobs/{job}/undo", stale, status=409)
-    assert "wrote revision 2" in page.one("p", class_="wrong").text
+    assert "Revision 2 was written" in page.one("p", class_="wrong").text
     assert at.desk.book.head("job", job).n == 2
     again = page.one("form")
     assert again.one("input", name="seen").attributes["value"] == "1"
