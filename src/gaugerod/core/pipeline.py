@@ -8,7 +8,8 @@ from gaugerod.core.cutting.cut_up import CutUp, cut_up
 from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import Materials, System
-from gaugerod.core.job.products import Products, products_of
+from gaugerod.core.job.own_prices import priced_products
+from gaugerod.core.job.products import Products
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.week import week_of
@@ -107,7 +108,7 @@ def plan(
     >>> len(made.pieces), made.layout.walls[1].centring
     (35, 'module')
     """
-    products, rates = products_of(job.choices, materials), rates_for(rates, job)
+    products, rates = priced_products(job, materials), rates_for(rates, job)
     system, walls = products.main, fit_walls(job)
     options, chosen = _weighed(job, walls, products, rates, seed=seed, proven=proven)
     layout = chosen.layout

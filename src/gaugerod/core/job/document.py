@@ -23,6 +23,7 @@ from gaugerod.core.job.fields import (
     Turn,
     WallName,
 )
+from gaugerod.core.job.own_figures import Pricing
 from gaugerod.core.job.readings import Practice, Reading, Surface
 
 Bond: TypeAlias = Literal["stack", "half", "third"]
@@ -330,6 +331,9 @@ class Job(Document):
     )
     factors: tuple[Identifier, ...] = Field(
         default=(), description="Which factors of the rates hold here; one named twice, twice."
+    )
+    pricing: Pricing = Field(
+        default=Pricing(), description="Figures of this job alone, instead of those of the rates."
     )
     contract: Contract | None = Field(default=None, description="Once it is signed.")
     change: tuple[Change, ...] = Field(default=(), description="Change orders, in turn.")

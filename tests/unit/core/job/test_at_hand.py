@@ -61,6 +61,12 @@ CASES: list[tuple[Callable[[dict[str, Any]], object], Place, str, Message]] = [
         "factors",
         Message("job.unknown-factor", read="haste", known="occupied"),
     ),
+    (
+        lambda job: job.update(pricing={"task": [{"task": "sit", "hours": 1}]}),
+        ("pricing", "task", 0, "task"),
+        "pricing, task, task",
+        Message("job.unknown-task", read="sit", known="set"),
+    ),
     *(
         (
             lambda job, region=region: job["site"].update(region=region),
