@@ -28,6 +28,7 @@ from gaugerod.core.base.errors import PriceError
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import Materials
 from gaugerod.core.job.own_figures import Pricing
+from gaugerod.core.job.own_order import Extra
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.pipeline import plan
@@ -117,4 +118,16 @@ def test_a_price_got_from_the_supplier_is_in_the_order_the_price_and_every_optio
     (line,) = (line for line in made.order.lines if line.id == "modules")
     (priced_line,) = (line for line in made.price.lines if line.id == "modules")
     assert (line.unit_price, priced_line.cost) == (7950, line.count * 7950)
+    assert made.chosen.price == made.price.price
+
+
+def test_one_more_line_is_ordered_and_paid_with_the_rest_in_every_option() -> None:
+    valve = {"id": "valve", "name": "Valve trim", "count": 2, "price": 129.5}
+    job = job_with({}).model_copy(update={"extra": (Extra.model_validate(valve),)})
+    materials = Materials(systems={"sample": sample_system()})
+    made = plan(job, materials, Rules(format=1, unit="mm", rule=()), sample_rates())
+    (line,) = (line for line in made.order.lines if line.id == "valve")
+    (paid,) = (line for line in made.price.lines if line.id == "valve")
+    # 2 * 129.50 = 259.00.
+    assert (line.count, line.pack, paid.cost) == (2, "single", 25_900)
     assert made.chosen.price == made.price.price

@@ -69,6 +69,7 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
             system,
             rates,
             on_hand=job.on_hand,
+            extra=job.extra,
             offcuts=job.offcut,
             accented=products.accented,
         )
@@ -80,6 +81,7 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
                 system,
                 rates,
                 on_hand=job.on_hand,
+                extra=job.extra,
                 offcuts=job.offcut,
                 accented=products.accented,
             )

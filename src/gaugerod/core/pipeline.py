@@ -161,6 +161,7 @@ def _weighed(
         rates,
         seed=seed,
         on_hand=job.on_hand,
+        extra=job.extra,
         offcuts=job.offcut,
         accented=products.accented,
         proven=proven,
@@ -184,5 +185,6 @@ def _counted(job: Job, walls: Walls, layout: Layout, products: Products, made: C
         products.main,
         insides=made.insides,
         on_hand=job.on_hand,
+        extra=job.extra,
         accented=products.accented,
     )

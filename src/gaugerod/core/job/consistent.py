@@ -59,6 +59,7 @@ def consistent(job: Job, materials: Materials) -> None:
         _readings(job),
         _on_hand(job, materials),
         _pricing(job, materials),
+        _extra(job, materials),
         _offcuts(job, materials),
         sizes(job),
     )
@@ -216,6 +217,18 @@ def _pricing(job: Job, materials: Materials) -> Iterator[Fault]:
             if name in names[:number]:
                 wrong = Message("job.name-twice", name=name)
                 yield Fault(at=("pricing", table, number, key), wrong=wrong)
+
+
+def _extra(job: Job, materials: Materials) -> Iterator[Fault]:
+    known = [*_goods(job, materials)]
+    for number, one in enumerate(job.extra):
+        if one.id in known:
+            yield Fault(at=("extra", number, "id"), wrong=Message("job.name-twice", name=one.id))
+        known.append(one.id)
+    for number, bought in enumerate(job.bought):
+        if bought.item not in known:
+            wrong = Message("job.bought-unknown", read=bought.item, known=", ".join(known))
+            yield Fault(at=("bought", number, "item"), wrong=wrong)
 
 
 def _on_hand(job: Job, materials: Materials) -> Iterator[Fault]:

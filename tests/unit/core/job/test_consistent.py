@@ -320,3 +320,26 @@ def test_figures_of_the_jobs_own_name_what_there_is_and_each_once(
 ) -> None:
     found, _, wrong = refused(edited(lambda job: job.update(pricing=pricing)))
     assert (found, wrong.key) == (("pricing", *at), key)
+
+
+VALVE = {"id": "valve", "name": "Valve trim", "price": 129}
+
+
+@pytest.mark.parametrize(
+    ("tables", "at", "key"),
+    [
+        ({"extra": [VALVE | {"id": "modules"}]}, ("extra", 0, "id"), "job.name-twice"),
+        ({"extra": [VALVE, VALVE]}, ("extra", 1, "id"), "job.name-twice"),
+        ({"bought": [{"item": "valve", "count": 1}]}, ("bought", 0, "item"), "job.bought-unknown"),
+    ],
+)
+def test_what_is_ordered_has_a_name_of_its_own_that_is_known(
+    edited: Edited, tables: dict[str, Any], at: Place, key: str
+) -> None:
+    found, _, wrong = refused(edited(lambda job: job.update(tables)))
+    assert (found, wrong.key) == (at, key)
+
+
+def test_what_is_ordered_beside_may_be_bought(edited: Edited) -> None:
+    tables = {"extra": [VALVE], "bought": [{"item": "valve", "count": 1}]}
+    consistent(edited(lambda job: job.update(tables)), MATERIALS)
