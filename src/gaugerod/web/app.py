@@ -25,6 +25,7 @@ from gaugerod.web.pages import (
     measure,
     moving,
     new,
+    order,
     past,
     price,
     set_out,
@@ -37,7 +38,7 @@ _ROUTERS = tuple(
     part.ROUTES
     for part in (
         *(jobs, new, moving, past, about, measure, entry),
-        *(set_out, price, papers, gate, cut, found, hand_over),
+        *(set_out, price, order, papers, gate, cut, found, hand_over),
     )
 )
 _NOT_THERE = ("book.no-document", "book.no-revision", "web.trouble.no-such-place")

@@ -21,6 +21,8 @@ from gaugerod.web.site import days_of
 
 T = TypeVar("T")
 _OF_A_SURVEY = {"ready", "survey"}
+_RECORDS = {"bought"}
+"""What a job keeps that no plan is made from."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,6 +151,9 @@ def _once(
         if kind != "job"
     )
     # The same document gives the same plan, whatever else a revision changed.
-    cache = desk.surveys if what in _OF_A_SURVEY else desk.plans
-    found: T = cache.get((what, repr(revision.document), repr(day), own), work)
+    if what in _OF_A_SURVEY:
+        early: T = desk.surveys.get((what, repr(revision.document), own), work)
+        return early
+    planned_from = {key: said for key, said in revision.document.items() if key not in _RECORDS}
+    found: T = desk.plans.get((what, repr(planned_from), repr(day), own), work)
     return found

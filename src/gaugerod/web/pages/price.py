@@ -1,4 +1,4 @@
-"""Price and order: what it costs and why, what to buy, and the papers of both."""
+"""Price: what it costs and why, and what the job says of its own."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -11,7 +11,6 @@ from gaugerod.app.job_book import BookError, Revision
 from gaugerod.app.price_story import tell_price
 from gaugerod.core.base.errors import GaugerodError
 from gaugerod.core.base.messages import Message, Money
-from gaugerod.packet.phrases import packed
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, planned, ready_of
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
@@ -50,29 +49,6 @@ class PricePage:
     action: str
     wrong: str
     said: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OrderRow:
-    """A line of the order; `pay` is nothing where what is on hand will do."""
-
-    name: str
-    count: int
-    pack: str
-    unit_price: str
-    pay: str
-    arithmetic: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OrderPage:
-    """What to buy for a job."""
-
-    head: JobHead
-    strip: tuple[Stop, ...]
-    rows: tuple[OrderRow, ...]
-    total: str
-    papers: tuple[PaperLink, ...]
 
 
 @ROUTES.get(urls.PRICE)
@@ -137,33 +113,3 @@ def _price(
     )
     status = HTTPStatus.UNPROCESSABLE_ENTITY if error else HTTPStatus.OK
     return show(request, "price", page, words, status=status)
-
-
-@ROUTES.get(urls.ORDER)
-def order(request: Request, desk: DeskHere, job: str) -> Response:
-    """Show the order of a job."""
-    revision = desk.book.head("job", job)
-    try:
-        made = planned(desk, revision)
-    except GaugerodError as error:
-        return waiting(request, desk, revision, "order", error)
-    words = ready_of(desk, revision).words
-    lines = made.order.lines
-    page = OrderPage(
-        head=head_of(revision, "order"),
-        strip=strip_of(made, words),
-        rows=tuple(
-            OrderRow(
-                name=line.name,
-                count=line.count,
-                pack=packed(line, words),
-                unit_price=words.show(Money(line.unit_price)),
-                pay=words.show(Money(line.count * line.unit_price)) if line.count else "",
-                arithmetic=words.say(line.arithmetic),
-            )
-            for line in lines
-        ),
-        total=words.show(Money(sum(line.count * line.unit_price for line in lines))),
-        papers=links(revision, made, ("order.pdf", "order.csv", "order.xlsx")),
-    )
-    return show(request, "order", page, words)
