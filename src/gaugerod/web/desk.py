@@ -1,6 +1,6 @@
 """What the pages work with: a book of jobs, the data beside it, writers and a clock."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any, TypeVar
@@ -131,6 +131,15 @@ def replanned(desk: Desk, revision: Revision) -> Replanned:
     return _once(desk, "again", revision, work, on_site)
 
 
+def plan_at_hand(desk: Desk, revision: Revision) -> Plan | None:
+    """Return the plan of a job where it was made already; nothing is worked out for it."""
+    again = desk.plans.at_hand(_of(desk, "again", revision, days_of(revision.day)))
+    if isinstance(again, Replanned):
+        return again.plan
+    made = desk.plans.at_hand(_of(desk, "plan", revision))
+    return made if isinstance(made, Plan) else None
+
+
 def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
     """Return every paper of a job by its name."""
 
@@ -144,6 +153,13 @@ def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
 def _once(
     desk: Desk, what: str, revision: Revision, work: Callable[[], T], day: object = None
 ) -> T:
+    cache = desk.surveys if what in _OF_A_SURVEY else desk.plans
+    found: T = cache.get(_of(desk, what, revision, day), work)
+    return found
+
+
+def _of(desk: Desk, what: str, revision: Revision, day: object = None) -> Hashable:
+    """Return what a result is kept by: all that it is made from."""
     own = tuple(
         (kind, heading.id, heading.n)
         for kind in KINDS
@@ -151,9 +167,6 @@ def _once(
         if kind != "job"
     )
     # The same document gives the same plan, whatever else a revision changed.
-    if what in _OF_A_SURVEY:
-        early: T = desk.surveys.get((what, repr(revision.document), own), work)
-        return early
-    planned_from = {key: said for key, said in revision.document.items() if key not in _RECORDS}
-    found: T = desk.plans.get((what, repr(planned_from), repr(day), own), work)
-    return found
+    records = () if what in _OF_A_SURVEY else _RECORDS
+    made_from = {key: said for key, said in revision.document.items() if key not in records}
+    return what, repr(made_from), repr(day), own

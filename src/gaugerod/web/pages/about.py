@@ -15,6 +15,7 @@ from gaugerod.web.desk import Desk, library, words_for
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.render import show
+from gaugerod.web.strip import Stop, strip_at_hand
 from gaugerod.web.walls import unit_of
 
 ROUTES = APIRouter()
@@ -37,6 +38,7 @@ class AboutPage:
     """All questions by the table of the job that they belong to."""
 
     head: JobHead
+    strip: tuple[Stop, ...]
     tables: tuple[tuple[str, tuple[Question, ...]], ...]
     wrong: str
     said: str
@@ -74,6 +76,7 @@ def _page(
     questions = [(one.table, _question(desk, revision, one, form, words)) for one in ASKED]
     context = AboutPage(
         head=head_of(revision, "about"),
+        strip=strip_at_hand(desk, revision, words),
         tables=tuple(
             (table, tuple(question for _, question in found))
             for table, found in groupby(questions, key=lambda pair: pair[0])

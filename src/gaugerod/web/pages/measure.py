@@ -22,6 +22,7 @@ from gaugerod.web.form import DeskHere
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.render import drawn, show
 from gaugerod.web.sketch import NEW, Spot, spots_of
+from gaugerod.web.strip import Stop, strip_at_hand
 from gaugerod.web.walls import KINDS, PARTS, READINGS, called, entries_of, walls_of
 
 ROUTES = APIRouter()
@@ -86,6 +87,7 @@ class MeasurePage:
     """The survey of a job; `next` is the place that asks for a hand first."""
 
     head: JobHead
+    strip: tuple[Stop, ...]
     survey: Survey
     next: tuple[str, Spot] | None
     walls: tuple[WallView, ...]
@@ -100,7 +102,11 @@ def page(request: Request, desk: DeskHere, job: str) -> Response:
     walls = tuple(_walls(desk, revision, made, words))
     asked = ((wall.name, spot) for wall in walls for spot in wall.spots if spot.asked)
     context = MeasurePage(
-        head=head_of(revision, "measure"), survey=survey, next=next(asked, None), walls=walls
+        head=head_of(revision, "measure"),
+        strip=strip_at_hand(desk, revision, words),
+        survey=survey,
+        next=next(asked, None),
+        walls=walls,
     )
     return show(request, "measure", context, words)
 

@@ -22,6 +22,7 @@ from gaugerod.web.form import DeskHere, Edit, FormHere, change
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.pin import HELD, pinned
 from gaugerod.web.render import drawn, show
+from gaugerod.web.strip import Stop, strip_at_hand
 from gaugerod.web.waiting import waiting
 
 ROUTES = APIRouter()
@@ -50,6 +51,7 @@ class SetOutPage:
     """The options of a job; `held` are choices that leave one layout only."""
 
     head: JobHead
+    strip: tuple[Stop, ...]
     tried: int
     options: tuple[OptionView, ...]
     held: tuple[str, ...]
@@ -67,6 +69,7 @@ def page(request: Request, desk: DeskHere, job: str) -> Response:
     pictures = option_pictures(desk, revision)
     context = SetOutPage(
         head=head_of(revision, HERE),
+        strip=strip_at_hand(desk, revision, words),
         tried=made.options.tried,
         options=tuple(
             _view(option, made, pictures[option.id], words) for option in picked_first(made.options)
