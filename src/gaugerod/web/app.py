@@ -27,6 +27,7 @@ from gaugerod.web.pages import (
     new,
     order,
     past,
+    photo,
     price,
     set_out,
 )
@@ -38,7 +39,7 @@ _ROUTERS = tuple(
     part.ROUTES
     for part in (
         *(jobs, new, moving, past, about, measure, entry),
-        *(set_out, price, order, papers, gate, cut, found, hand_over),
+        *(set_out, price, order, papers, gate, cut, found, hand_over, photo),
     )
 )
 _NOT_THERE = ("book.no-document", "book.no-revision", "web.trouble.no-such-place")

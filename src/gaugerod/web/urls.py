@@ -24,6 +24,8 @@ CUT = "/jobs/{job}/cut"
 CARD = "/jobs/{job}/cut/{tag}"
 FOUND = "/jobs/{job}/found"
 HAND_OVER = "/jobs/{job}/hand-over"
+PHOTOS = "/jobs/{job}/photos"
+PHOTO = "/jobs/{job}/photos/{photo}"
 
 
 def to(address: str, **places: object) -> str:

@@ -9,16 +9,17 @@ from typing import Annotated, Any, TypeAlias
 from fastapi import APIRouter, Depends, Request
 from starlette.responses import RedirectResponse, Response
 
-from gaugerod.app.job_book import BookError, Revision
+from gaugerod.app.job_book import BookError, Revision, Subject
 from gaugerod.core.base.lengths import Unit
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, words_for
 from gaugerod.web.fields import SIXTEENTHS, Field, fields_of, part_of
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
+from gaugerod.web.photos import Hook, hook, place_of
 from gaugerod.web.render import show
 from gaugerod.web.sketch import NEW
-from gaugerod.web.walls import called, entries_of, model_of, no_place, unit_of, wall_of
+from gaugerod.web.walls import READINGS, called, entries_of, model_of, no_place, unit_of, wall_of
 
 ROUTES = APIRouter()
 WAS, KIND = "was", "of-kind"
@@ -40,6 +41,7 @@ class EntryPage:
     was: str
     action: str
     remove: str
+    photos: Hook | None
     wrong: str
     said: str
 
@@ -135,9 +137,17 @@ def _page(
         was=sent.text(WAS) if sent else _text(there),
         action=urls.to(urls.ENTRY, **to),
         remove="" if at.place == NEW else urls.to(urls.REMOVE, **to),
+        photos=None if sent or at.place == NEW else _photos(desk, at, there),
         wrong=error.name if error else "",
         said=words_for(desk, revision).say(error.message) if error else "",
     )
+
+
+def _photos(desk: Desk, at: Where, entry: Mapping[str, Any]) -> Hook:
+    to = {"job": at.job, "wall": at.wall, "slot": at.slot, "place": at.place}
+    subject: Subject = "reading" if at.slot == READINGS else "hole"
+    name = place_of(at.wall, entry)
+    return hook(desk, at.job, subject, name, back=urls.to(urls.ENTRY, **to))
 
 
 def _entry(wall: Mapping[str, Any], at: Where) -> dict[str, Any]:
