@@ -51,7 +51,7 @@ def left_offcuts(
     Returns
     -------
     tuple of LeftOffcut
-        The largest first. [mm]
+        The largest first; none that is narrower or lower than a piece may be. [mm]
 
     Notes
     -----
@@ -66,10 +66,12 @@ def left_offcuts(
     >>> [one.tag for one in left_offcuts(plan_cuts((), sample_system()), of, [brought])]
     ['bath-2-O-7a']
     """
-    found = sorted(
-        _offcuts(cuts, products, at_hand), key=lambda one: (-one.size[0] * one.size[1], one.tag)
-    )
-    return tuple(found)
+    found = [
+        one
+        for one in _offcuts(cuts, products, at_hand)
+        if min(one.size) >= products.of(one.product).cutting.least
+    ]
+    return tuple(sorted(found, key=lambda one: (-one.size[0] * one.size[1], one.tag)))
 
 
 def left_modules(

@@ -65,11 +65,18 @@ def test_what_came_and_was_not_begun_is_left_as_it_came() -> None:
         OffcutAtHand.model_validate({"name": name, "size": [100, 80], "lot": "B"} | more)
         for name, more in (("hall-3", {}), ("hall-4", {}), ("hall-5", {"material": "slate"}))
     ]
-    found = left_offcuts(cuts(stock("H-hall-3", source="offcut")), MAIN, held)
-    assert found == tuple(
+    of = products(accented(SLATE, courses=(1,)))
+    begun = cuts(stock("H-hall-3", source="offcut", product=PLAIN.id))
+    assert left_offcuts(begun, of, held) == tuple(
         LeftOffcut(tag=tag, product=product, size=(100, 80), keeps=(), lot="B")
-        for tag, product in (("hall-4", MAIN.main.id), ("hall-5", "slate"))
+        for tag, product in (("hall-4", PLAIN.id), ("hall-5", "slate"))
     )
+
+
+def test_what_is_too_small_for_any_piece_is_not_left() -> None:
+    # No piece is narrower or lower than 50 mm.
+    made = stock("M1", left("O-1a", 50, 300), left("O-1b", 49.9, 300), left("O-1c", 300, 49.9))
+    assert [one.tag for one in left_offcuts(cuts(made), MAIN)] == ["O-1a"]
 
 
 def test_whole_modules_are_those_of_the_boxes_less_what_is_used_and_broke() -> None:
