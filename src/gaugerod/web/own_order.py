@@ -14,6 +14,7 @@ from gaugerod.core.pipeline import Plan
 from gaugerod.core.takeoff.deliveries import standing
 from gaugerod.packet.phrases import packed
 from gaugerod.web.form import Form
+from gaugerod.web.naming import name_in_links
 from gaugerod.web.own import (
     BACK,
     ENTRY,
@@ -29,7 +30,6 @@ from gaugerod.web.own import (
     text_of,
     told,
 )
-from gaugerod.web.pages.new import name_in_links
 
 ON_HAND, BOUGHT, EXTRA, OFFCUT, DELIVERED = "on_hand", "bought", "extra", "offcut", "delivered"
 NEW = ""

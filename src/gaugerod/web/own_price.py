@@ -18,6 +18,7 @@ from gaugerod.core.pricing.hours import MINUTES, task_hours
 from gaugerod.core.pricing.price import TaskHours
 from gaugerod.core.pricing.sale import burdened
 from gaugerod.web.form import Form
+from gaugerod.web.naming import name_in_links
 from gaugerod.web.own import (
     BACK,
     ENTRY,
@@ -34,7 +35,6 @@ from gaugerod.web.own import (
     text_of,
     told,
 )
-from gaugerod.web.pages.new import name_in_links
 
 PRICING = "pricing"
 FIGURE, TASK, ITEM, ALLOWANCE, CHARGE = "figure", "task", "item", "allowance", "charge"
