@@ -44,6 +44,7 @@ def test_what_is_at_hand_is_taken(edited: Edited, region: str) -> None:
         job.update(rates="sample", factors=["occupied"])
         job["site"].update(region=region)
         job["facts"].update(ticked=["one-lot"])
+        job.update(pricing={"task": [{"task": "set", "hours": 1}]})
 
     at_hand(edited(change), TABLES, RULES)
 
