@@ -4,7 +4,7 @@ import tomllib
 from dataclasses import replace
 
 from tests.unit.web.small_job import small
-from tests.unit.web.test_own_price import otherwise
+from tests.unit.web.test_price_figures import otherwise
 from tests.web_pages import Browser
 
 from gaugerod.core.job.document import Accent, OffcutAtHand

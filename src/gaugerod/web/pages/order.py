@@ -14,8 +14,8 @@ from gaugerod.web import urls
 from gaugerod.web.desk import Desk, planned, ready_of
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
-from gaugerod.web.own import TABLE, Own, form_id
-from gaugerod.web.own_order import KINDS, ON_HAND, OrderRow, own_order, rows, say
+from gaugerod.web.figures import TABLE, Own, form_id
+from gaugerod.web.order_figures import KINDS, ON_HAND, OrderRow, own_order, rows, say
 from gaugerod.web.papers import PaperLink, links
 from gaugerod.web.render import show
 from gaugerod.web.strip import Stop, strip_of

@@ -15,8 +15,8 @@ from gaugerod.web import urls
 from gaugerod.web.desk import Desk, planned, ready_of
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
-from gaugerod.web.own import TABLE, Own, form_id
-from gaugerod.web.own_price import FIGURE, KINDS, own_prices, say
+from gaugerod.web.figures import TABLE, Own, form_id
+from gaugerod.web.price_figures import FIGURE, KINDS, own_prices, say
 from gaugerod.web.papers import PaperLink, links
 from gaugerod.web.render import show
 from gaugerod.web.strip import Stop, strip_of

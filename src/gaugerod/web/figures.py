@@ -230,7 +230,7 @@ def _message(kind: Kind, name: str, message: Message) -> Message:
     shares = [box.name for box in kind.boxes if box.sort == "percent"]
     bound = told_of.values.get("bound")
     if name in shares and isinstance(bound, int | float):
-        return Message("web.own.percent", bound=in_percent(bound))
+        return Message("web.figure.percent", bound=in_percent(bound))
     return told_of
 
 
@@ -245,7 +245,7 @@ def _read(boxes: tuple[Box, ...], form: Form) -> Iterator[tuple[str, Value]]:
             if texts[0]:
                 yield box.name, texts[0] == YES
         elif box.needed and not all(texts):
-            raise FieldError(_id(form, box.name), Message("web.own.needed"))
+            raise FieldError(_id(form, box.name), Message("web.figure.needed"))
         elif any(texts):
             yield box.name, texts if box.sort == "pair" else _one(box, texts[0], form)
 
@@ -256,7 +256,7 @@ def _one(box: Box, text: str, form: Form) -> Value:
     try:
         return number(text, per=_HUNDRED if box.sort == "percent" else 1)
     except ValueError as error:
-        raise FieldError(_id(form, box.name), Message("web.own.number", read=text[:40])) from error
+        raise FieldError(_id(form, box.name), Message("web.figure.number", read=text[:40])) from error
 
 
 def _id(form: Form, name: str) -> str:

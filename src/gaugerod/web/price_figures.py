@@ -19,7 +19,7 @@ from gaugerod.core.pricing.price import TaskHours
 from gaugerod.core.pricing.sale import burdened
 from gaugerod.web.form import Form
 from gaugerod.web.naming import name_in_links
-from gaugerod.web.own import (
+from gaugerod.web.figures import (
     BACK,
     ENTRY,
     Box,
@@ -137,7 +137,7 @@ def _tasks(
             entry=task.id,
             title=task.name,
             now=_hours(task, words),
-            instead=(_hours(was, words) if was else words.text("web.own.none")) if mine else "",
+            instead=(_hours(was, words) if was else words.text("web.figure.none")) if mine else "",
             own=mine,
             boxes=filled(
                 KINDS[TASK].boxes,
@@ -149,7 +149,7 @@ def _tasks(
 
 def _hours(task: TaskHours, words: Catalogue) -> str:
     return words.text(
-        "web.own.hours" if task.people == 1 else "web.own.hours-together",
+        "web.figure.hours" if task.people == 1 else "web.figure.hours-together",
         hours=task.minutes / MINUTES,
         low=task.low / MINUTES,
         high=task.high / MINUTES,
@@ -192,8 +192,8 @@ def _figures(
         yield Own(
             table=FIGURE,
             entry=name,
-            title=words.text(f"web.own.figure-{name}"),
-            now=_figure_of(plan.rates, name, words) or words.text("web.own.not-so"),
+            title=words.text(f"web.figure.figure-{name}"),
+            now=_figure_of(plan.rates, name, words) or words.text("web.figure.not-so"),
             instead=instead if mine else "",
             own=mine,
             boxes=filled((_box(name),), said, sent if is_of(sent, FIGURE, name) else None),
@@ -205,7 +205,7 @@ def _figure_of(rates: RateTable, name: str, words: Catalogue, *, named: bool = F
     if value is None:
         return ""
     shown = in_percent(value) + " %" if name in _SHARES else words.show(Money(value))
-    return f"{shown} {words.text(f'web.own.figure-{name}')}" if named else shown
+    return f"{shown} {words.text(f'web.figure.figure-{name}')}" if named else shown
 
 
 def _allowances(
@@ -217,7 +217,7 @@ def _allowances(
     for id_ in dict.fromkeys((*of_shop, *said)):
         one = Allowance.model_validate(said[id_]) if id_ in said else of_shop[id_]
         there = said.get(id_) or _written(of_shop[id_])
-        replaced = _allowed(of_shop[id_], words) if id_ in of_shop else words.text("web.own.none")
+        replaced = _allowed(of_shop[id_], words) if id_ in of_shop else words.text("web.figure.none")
         yield Own(
             table=ALLOWANCE,
             entry=id_,
@@ -230,7 +230,7 @@ def _allowances(
     yield Own(
         table=ALLOWANCE,
         entry=NEW,
-        title=words.text("web.own.new-allowance"),
+        title=words.text("web.figure.new-allowance"),
         boxes=filled(boxes, {}, sent if is_of(sent, ALLOWANCE, NEW) else None),
     )
 
@@ -243,7 +243,7 @@ def _written(one: Allowance) -> dict[str, Any]:
 
 def _allowed(one: Allowance, words: Catalogue) -> str:
     return words.text(
-        "web.own.allowed",
+        "web.figure.allowed",
         included=one.included,
         unit=one.unit,
         cost=Money(one.cost),
@@ -270,7 +270,7 @@ def _charges(
             entry=str(number),
             title=charge.what,
             now=words.show(Money(charge.price)),
-            instead=words.text("web.own.none"),
+            instead=words.text("web.figure.none"),
             own=True,
             was=text_of(there),
             boxes=filled(boxes, there, sent if is_of(sent, CHARGE, str(number)) else None),
@@ -278,7 +278,7 @@ def _charges(
     yield Own(
         table=CHARGE,
         entry=NEW,
-        title=words.text("web.own.new-charge"),
+        title=words.text("web.figure.new-charge"),
         boxes=filled(boxes, {}, sent if is_of(sent, CHARGE, NEW) else None),
     )
 

@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from tests.unit.web.small_job import small
-from tests.unit.web.test_own_price import back, now, of, otherwise
+from tests.unit.web.test_price_figures import back, now, of, otherwise
 from tests.unit.web.test_planned import money
 from tests.web_pages import Browser, Element, filled
 

@@ -15,7 +15,7 @@ from gaugerod.core.takeoff.deliveries import standing
 from gaugerod.packet.phrases import packed
 from gaugerod.web.form import Form
 from gaugerod.web.naming import name_in_links
-from gaugerod.web.own import (
+from gaugerod.web.figures import (
     BACK,
     ENTRY,
     Box,
@@ -148,8 +148,8 @@ def rows(
         own = Own(
             table=ON_HAND,
             entry=line.id,
-            title=words.text("web.own.there"),
-            now=_there(said.get(line.id, {}), words) if mine else words.text("web.own.none"),
+            title=words.text("web.figure.there"),
+            now=_there(said.get(line.id, {}), words) if mine else words.text("web.figure.none"),
             own=mine,
             boxes=filled(
                 boxes, said.get(line.id, {}), sent if is_of(sent, ON_HAND, line.id) else None
@@ -194,7 +194,7 @@ def _week(document: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _there(entry: Mapping[str, Any], words: Catalogue) -> str:
-    key = "web.own.there-same-lot" if entry.get("same_lot") is True else "web.own.there-count"
+    key = "web.figure.there-same-lot" if entry.get("same_lot") is True else "web.figure.there-count"
     return words.text(key, count=float(entry["count"]))
 
 
@@ -220,7 +220,7 @@ def _bought(
     yield Own(
         table=BOUGHT,
         entry=NEW,
-        title=words.text("web.own.new-bought"),
+        title=words.text("web.figure.new-bought"),
         boxes=filled(
             boxes, {}, sent if is_of(sent, BOUGHT, NEW) else None, {"item": _options(names)}
         ),
@@ -229,15 +229,15 @@ def _bought(
 
 def _told(one: Bought, words: Catalogue) -> Iterator[str]:
     if one.arrived:
-        yield words.text("web.own.arrived", on=str(one.arrived))
+        yield words.text("web.figure.arrived", on=str(one.arrived))
     elif one.ordered:
-        yield words.text("web.own.ordered", on=str(one.ordered))
+        yield words.text("web.figure.ordered", on=str(one.ordered))
     else:
-        yield words.text("web.own.no-day")
+        yield words.text("web.figure.no-day")
     if one.lot:
-        yield words.text("web.own.of-lot", lot=one.lot)
+        yield words.text("web.figure.of-lot", lot=one.lot)
     if one.price is not None:
-        yield words.text("web.own.each", price=Money(one.price))
+        yield words.text("web.figure.each", price=Money(one.price))
 
 
 def _extra(document: Mapping[str, Any], ready: Ready, sent: Form | None) -> Iterator[Own]:
@@ -248,14 +248,14 @@ def _extra(document: Mapping[str, Any], ready: Ready, sent: Form | None) -> Iter
             table=EXTRA,
             entry=one.id,
             title=one.name,
-            now=words.text("web.own.times", count=one.count, price=Money(one.price)),
+            now=words.text("web.figure.times", count=one.count, price=Money(one.price)),
             own=True,
             boxes=filled(boxes, said[one.id], sent if is_of(sent, EXTRA, one.id) else None),
         )
     yield Own(
         table=EXTRA,
         entry=NEW,
-        title=words.text("web.own.new-extra"),
+        title=words.text("web.figure.new-extra"),
         boxes=filled(boxes, {"count": 1}, sent if is_of(sent, EXTRA, NEW) else None),
     )
 
@@ -264,7 +264,7 @@ def _offcuts(
     document: Mapping[str, Any], plan: Plan, words: Catalogue, sent: Form | None
 ) -> Iterator[Own]:
     said, boxes = named(document, (OFFCUT,), "name"), KINDS[OFFCUT].boxes
-    products = {"": words.text("web.own.main-product")}
+    products = {"": words.text("web.figure.main-product")}
     products |= {one.id: one.name for one in plan.products.systems[1:]}
     options = {"material": _options(products)}
     for one in plan.job.offcut:
@@ -282,7 +282,7 @@ def _offcuts(
     yield Own(
         table=OFFCUT,
         entry=NEW,
-        title=words.text("web.own.new-offcut"),
+        title=words.text("web.figure.new-offcut"),
         boxes=filled(boxes, {}, sent if is_of(sent, OFFCUT, NEW) else None, options),
     )
 
@@ -292,8 +292,8 @@ def _delivered(document: Mapping[str, Any], ready: Ready, sent: Form | None) -> 
     return Own(
         table=DELIVERED,
         entry=NEW,
-        title=words.text("web.own.delivered-day"),
-        now=str(there) if there else words.text("web.own.not-said"),
+        title=words.text("web.figure.delivered-day"),
+        now=str(there) if there else words.text("web.figure.not-said"),
         own=there is not None,
         boxes=filled(
             KINDS[DELIVERED].boxes,
