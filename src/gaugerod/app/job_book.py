@@ -16,7 +16,8 @@ Kind: TypeAlias = Literal["job", "material", "rates"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 Tables: TypeAlias = Mapping[str, Any]
 """A document as JSON has it: lengths as they were written, days as text."""
-Subject: TypeAlias = Literal["wall", "hole", "finding"]
+Subject: TypeAlias = Literal["wall", "hole", "reading", "finding", "hand-over"]
+SUBJECTS: tuple[Subject, ...] = get_args(Subject)
 
 
 class BookError(GaugerodError):

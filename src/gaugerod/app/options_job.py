@@ -11,6 +11,7 @@ from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.cutting.products import with_products
 from gaugerod.core.job.consistent import consistent
 from gaugerod.core.job.document import Choices
+from gaugerod.core.job.own_prices import priced_products
 from gaugerod.core.job.products import products_of
 from gaugerod.core.options.ask import Answer, ask
 from gaugerod.core.options.option import Option, Options
@@ -55,7 +56,7 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
     """
     job = ready.job
     rates = rates_for(ready.rates, job)
-    products = products_of(job.choices, ready.materials)
+    products = priced_products(job, ready.materials)
     system = products.main
     if asked is not None:
         consistent(job.model_copy(update={"choices": asked}), ready.materials)
@@ -68,6 +69,7 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
             system,
             rates,
             on_hand=job.on_hand,
+            extra=job.extra,
             offcuts=job.offcut,
             accented=products.accented,
         )
@@ -79,6 +81,7 @@ def weigh_job(ready: Ready, asked: Choices | None) -> Weighed:
                 system,
                 rates,
                 on_hand=job.on_hand,
+                extra=job.extra,
                 offcuts=job.offcut,
                 accented=products.accented,
             )

@@ -9,7 +9,8 @@ from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.cutting.pieces import CutPlan, Inside, Piece
 from gaugerod.core.job.document import Job
 from gaugerod.core.job.materials import Materials, System
-from gaugerod.core.job.products import Products, products_of
+from gaugerod.core.job.own_prices import priced_products
+from gaugerod.core.job.products import Products
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.week import week_of
@@ -108,7 +109,7 @@ def plan(
     >>> len(made.pieces), made.layout.walls[1].centring
     (35, 'module')
     """
-    products, rates = products_of(job.choices, materials), rates_for(rates, job)
+    products, rates = priced_products(job, materials), rates_for(rates, job)
     walls = fit_walls(job)
     options, chosen = _weighed(job, walls, products, rates, seed=seed, proven=proven)
     brief = Brief(job=job, walls=walls, products=products, rules=rules, rates=rates)
@@ -277,6 +278,7 @@ def _weighed(
         rates,
         seed=seed,
         on_hand=job.on_hand,
+        extra=job.extra,
         offcuts=job.offcut,
         accented=products.accented,
         proven=proven,
@@ -300,5 +302,6 @@ def _counted(job: Job, walls: Walls, layout: Layout, products: Products, made: C
         products.main,
         insides=made.insides,
         on_hand=job.on_hand,
+        extra=job.extra,
         accented=products.accented,
     )

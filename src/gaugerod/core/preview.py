@@ -10,7 +10,7 @@ from gaugerod.core.cutting.products import nowhere
 from gaugerod.core.cutting.shared_pieces import SharedPieces
 from gaugerod.core.job.document import Choices, Job
 from gaugerod.core.job.materials import Materials
-from gaugerod.core.job.products import products_of
+from gaugerod.core.job.own_prices import priced_products
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.options.ask import EVERY_LIMIT
@@ -86,7 +86,7 @@ def ground_of(job: Job, materials: Materials, rules: Rules, rates: RateTable) ->
     brief = Brief(
         job=job,
         walls=fit_walls(job),
-        products=products_of(job.choices, materials),
+        products=priced_products(job, materials),
         rules=rules,
         rates=rates_for(rates, job),
     )

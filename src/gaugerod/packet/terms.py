@@ -23,6 +23,11 @@ def price_blocks(plan: Plan, words: Catalogue) -> Iterator[Block]:
             beyond=Money(allowance.beyond),
         )
         yield Paragraph(text=text, style="plain")
+    if not plan.agreement.account:
+        for charge in plan.rates.charge:
+            key = "paper.charge" if charge.price >= 0 else "paper.let-off"
+            text = words.text(key, what=charge.what, price=Money(abs(charge.price)))
+            yield Paragraph(text=text, style="plain")
     if plan.agreement.payments:
         yield from _payments(plan.agreement.payments, plan.agreement.place, words)
     if plan.agreement.place and plan.agreement.place.cancel:

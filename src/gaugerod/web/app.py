@@ -28,11 +28,13 @@ from gaugerod.web.pages import (
     measure,
     moving,
     new,
+    order,
     own_file,
     own_form,
     own_list,
     own_past,
     past,
+    photo,
     planning,
     price,
     retake,
@@ -49,7 +51,20 @@ _ROUTERS = tuple(
     part.ROUTES
     for part in (
         *(jobs, new, moving, past, about, measure, entry, wall, sheet, listed),
-        *(set_out, hand, price, papers, gate, cut, found, retake, hand_over, planning),
+        *(
+            set_out,
+            hand,
+            price,
+            order,
+            papers,
+            gate,
+            cut,
+            found,
+            retake,
+            hand_over,
+            photo,
+            planning,
+        ),
         *(own_list, own_file, own_form, own_past),
     )
 )

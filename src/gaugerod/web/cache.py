@@ -41,6 +41,11 @@ class Cache(Generic[T]):
                     self.results.popitem(last=False)
             return made
 
+    def at_hand(self, key: Hashable) -> T | None:
+        """Return the result of a key if it is there, and wait for nothing."""
+        found = self._found(key)
+        return found[0] if found else None
+
     def _found(self, key: Hashable) -> list[T]:
         with self.shelf:
             if key not in self.results:

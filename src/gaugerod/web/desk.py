@@ -1,6 +1,6 @@
 """What the pages work with: a book of jobs, the data beside it, writers and a clock."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import partial
@@ -24,6 +24,9 @@ from gaugerod.web.read_once import ReadOnce
 from gaugerod.web.site import days_of
 
 T = TypeVar("T")
+_OF_A_SURVEY = {"ready", "survey"}
+_RECORDS = {"bought"}
+"""What a job keeps that no plan is made from."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,6 +145,16 @@ def replanned(desk: Desk, revision: Revision) -> Replanned:
     return once(desk, "again", revision, partial(works.again, made, days, rules), on_site)
 
 
+def plan_at_hand(desk: Desk, revision: Revision) -> Plan | None:
+    """Return the plan of a job where it was made already; nothing is worked out for it."""
+    place = _place(desk, "plan")
+    again = place.at_hand(_of(desk, "again", revision, days_of(revision.day)))
+    if isinstance(again, Replanned):
+        return again.plan
+    made = place.at_hand(_of(desk, "plan", revision))
+    return made if isinstance(made, Plan) else None
+
+
 def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
     """Return every paper of a job by its name."""
     made, words = replanned(desk, revision).plan, ready_of(desk, revision).words
@@ -151,10 +164,16 @@ def papers_of(desk: Desk, revision: Revision) -> dict[str, bytes]:
 
 def once(desk: Desk, what: str, revision: Revision, work: Callable[[], T], day: object = None) -> T:
     """Return what is worked out of a job and of `day`, worked out before if it was."""
-    # The same document gives the same plan, whatever else a revision changed.
-    key = what, repr(revision.document), repr(day), _own(desk)
-    found: T = _place(desk, what).get(key, work)
+    found: T = _place(desk, what).get(_of(desk, what, revision, day), work)
     return found
+
+
+def _of(desk: Desk, what: str, revision: Revision, day: object = None) -> Hashable:
+    """Return what a result is kept by: all that it is made from."""
+    # The same document gives the same plan, whatever else a revision changed.
+    records = () if what in _OF_A_SURVEY else _RECORDS
+    made_from = {key: said for key, said in revision.document.items() if key not in records}
+    return what, repr(made_from), repr(day), _own(desk)
 
 
 def _place(desk: Desk, what: str) -> Cache[Any] | Bench:

@@ -3,7 +3,8 @@
 The days are a document of the core. Ticks and lots are of the pages alone and stand beside it.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
 
@@ -12,6 +13,26 @@ from gaugerod.core.base.lengths import Unit
 DAYS = ("format", "unit", "day")
 TICKS, LOTS, CARDS, GATES = "ticks", "lots", "cards", "gates"
 _FOUND = ("line", "gap", "broken", "reading")
+
+
+_WHERE = {
+    "gap": ("wall", "course", "side", "reads"),
+    "line": ("wall", "course", "left", "right"),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """Something that was found on site, and what is said of it."""
+
+    what: str
+    values: Mapping[str, str]
+
+    @property
+    def name(self) -> str:
+        """What its photos are kept under."""
+        said = (self.values.get(key, "") for key in ("on", "wall", "course", "side"))
+        return " ".join([self.what, *filter(None, said)])
 
 
 def days_of(day: Mapping[str, Any]) -> dict[str, Any]:
@@ -68,6 +89,18 @@ def find(day: dict[str, Any], what: str, found: object, *, on: str, unit: Unit) 
 def done_in(day: Mapping[str, Any], done: str) -> frozenset[str]:
     """Return the tags that were cut or set."""
     return frozenset(tag for entry in day.get("day", []) for tag in entry.get(done, []))
+
+
+def found_in(day: Mapping[str, Any]) -> Iterator[Found]:
+    """Yield what was found on the days on site, in turn."""
+    for entry in day.get("day", []):
+        on = str(entry.get("on", ""))
+        for what in ("gap", "line"):
+            for one in entry.get(what, []):
+                where = {key: str(one.get(key, "")) for key in _WHERE[what]}
+                yield Found(what=what, values={"on": on, **where})
+        if entry.get("broken"):
+            yield Found(what="broken", values={"on": on, "broken": str(entry["broken"])})
 
 
 def _last(day: dict[str, Any], *, on: str, unit: Unit) -> dict[str, Any]:

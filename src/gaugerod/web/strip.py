@@ -2,9 +2,11 @@
 
 from dataclasses import dataclass
 
+from gaugerod.app.job_book import Revision
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.pipeline import Plan
 from gaugerod.packet.phrases import day, moment
+from gaugerod.web.desk import Desk, plan_at_hand
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,6 +16,12 @@ class Stop:
     name: str
     when: str
     what: str = ""
+
+
+def strip_at_hand(desk: Desk, revision: Revision, words: Catalogue) -> tuple[Stop, ...]:
+    """Return the strip where a plan was made already; nothing where there is none yet."""
+    made = plan_at_hand(desk, revision)
+    return strip_of(made, words) if made else ()
 
 
 def strip_of(plan: Plan, words: Catalogue) -> tuple[Stop, ...]:

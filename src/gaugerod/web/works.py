@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 
 from gaugerod.app.options_job import Weighed, option_drawings, weigh_job
 from gaugerod.app.plan_job import Ready
-from gaugerod.core.job.products import products_of
+from gaugerod.core.job.own_prices import priced_products
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.pipeline import Brief, Plan, plan_of
 from gaugerod.core.pricing.conditions import rates_for
@@ -25,7 +25,7 @@ def plan_weighed(ready: Ready, made: Weighed) -> Plan:
     brief = Brief(
         job=ready.job,
         walls=made.walls,
-        products=products_of(ready.job.choices, ready.materials),
+        products=priced_products(ready.job, ready.materials),
         rules=ready.rules,
         rates=rates_for(ready.rates, ready.job),
     )

@@ -5,6 +5,7 @@ from tests.blocks import every
 
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.messages import Money
+from gaugerod.core.job.terms import Charge
 from gaugerod.core.pipeline import Plan
 from gaugerod.packet.customer import customer_paper
 from gaugerod.packet.paper import Block, Columns, Form, Heading, Paragraph, Picture, Table
@@ -92,3 +93,11 @@ def test_the_finished_alcove_comes_first_then_each_wall(keyed: Plan, inches: Cat
     faces = [block.drawing.name for block in columns.blocks if isinstance(block, Picture)]
     assert faces == ["face-L", "face-B", "face-R"]
     assert blocks.index(alone) < blocks.index(columns)
+
+
+def test_what_comes_on_the_price_or_off_it_is_named(keyed: Plan, inches: Catalogue) -> None:
+    charges = (Charge(what="Parking", price=45), Charge(what="Both baths at once", price=-150))
+    told = replace(keyed, rates=keyed.rates.model_copy(update={"charge": charges}))
+    found = said(customer_paper(told, inches).sections)
+    assert "In the price: Parking, $45.00." in found
+    assert "Off the price, and taken off above: Both baths at once, $150.00." in found

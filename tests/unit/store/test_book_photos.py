@@ -135,3 +135,55 @@ def test_photos_that_cannot_be_written_are_told(job: Book) -> None:
     job.files.folder.write_text("a file where the folder should be", encoding="utf-8")
     assert refusal(lambda: hang(job, JPEG)) == "app.not-made"
     assert job.photos("hall-bath") == ()
+
+
+def test_a_photo_is_given_other_words_and_says_the_last(job: Book) -> None:
+    first = hang(job, JPEG)
+
+    def said(note: str, minutes: int) -> Photo:
+        at = MORNING + timedelta(minutes=minutes)
+        return job.caption(
+            "hall-bath",
+            first.sha256,
+            subject="wall",
+            name="B",
+            by="Helper",
+            at=at,
+            note=note,
+        )
+
+    mended = said("after", 5)
+    assert (mended.note, mended.by, mended.type) == ("after", "Helper", "image/jpeg")
+    assert said("after", 6) == mended
+    assert job.photos("hall-bath") == (mended,)
+    # Sent again without words, a photo keeps those that it has; with others it takes them.
+    again = job.hang(
+        "hall-bath", JPEG, subject="wall", name="B", by="Setter", at=MORNING + timedelta(minutes=7)
+    )
+    assert again == mended
+    other = job.hang(
+        "hall-bath",
+        JPEG,
+        subject="wall",
+        name="B",
+        by="Setter",
+        at=MORNING + timedelta(minutes=8),
+        note="later",
+    )
+    assert other.note == "later"
+    assert said("", 9).note == ""
+    assert [one.note for one in job.photos("hall-bath")] == [""]
+
+
+def test_what_does_not_hang_is_given_no_words(job: Book) -> None:
+    first = hang(job, JPEG)
+
+    def words(sha256: str) -> Photo:
+        return job.caption(
+            "hall-bath", sha256, subject="wall", name="B", by="S", at=MORNING, note="words"
+        )
+
+    assert refusal(lambda: words("0" * 64)) == "book.no-photo"
+    later = MORNING + timedelta(minutes=1)
+    job.take_off("hall-bath", first.sha256, subject="wall", name="B", by="S", at=later)
+    assert refusal(lambda: words(first.sha256)) == "book.no-photo"

@@ -29,3 +29,7 @@ class LayoutError(GaugerodError):
 
 class MaterialError(GaugerodError):
     """The material cannot do this: choose another, or mend its file."""
+
+
+class PriceError(GaugerodError):
+    """A price cannot be so: mend a figure of the job or of the rates."""

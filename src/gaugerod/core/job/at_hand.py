@@ -29,7 +29,7 @@ def at_hand(job: Job, tables: Mapping[str, RateTable], rules: Rules) -> None:
     Raises
     ------
     InconsistentError
-        The job names rates, a factor, a place or a line to tick that there is none of. The
+        The job names rates, a factor, a task, a place or a line to tick that there is none of. The
         message says what was read and what would do; `at` leads there.
 
     Notes
@@ -54,6 +54,7 @@ def at_hand(job: Job, tables: Mapping[str, RateTable], rules: Rules) -> None:
 
 def _rates(job: Job, tables: Mapping[str, RateTable]) -> Iterator[Fault]:
     if job.rates in tables:
+        yield from _tasks(job, tables[job.rates])
         factors = sorted(factor.id for factor in tables[job.rates].factor)
         for number, factor in enumerate(job.factors):
             if factor not in factors:
@@ -62,6 +63,14 @@ def _rates(job: Job, tables: Mapping[str, RateTable]) -> Iterator[Fault]:
     else:
         wrong = Message("job.unknown-rates", read=job.rates, known=", ".join(sorted(tables)))
         yield Fault(at=("rates",), wrong=wrong)
+
+
+def _tasks(job: Job, rates: RateTable) -> Iterator[Fault]:
+    tasks = [task.id for task in rates.task]
+    for number, own in enumerate(job.pricing.task):
+        if own.task not in tasks:
+            wrong = Message("job.unknown-task", read=own.task, known=", ".join(tasks))
+            yield Fault(at=("pricing", "task", number, "task"), wrong=wrong)
 
 
 def _place(job: Job) -> Iterator[Fault]:

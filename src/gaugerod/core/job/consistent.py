@@ -58,6 +58,8 @@ def consistent(job: Job, materials: Materials) -> None:
         _progress(job),
         _readings(job),
         _on_hand(job, materials),
+        _pricing(job, materials),
+        _extra(job, materials),
         _offcuts(job, materials),
         sizes(job),
     )
@@ -192,10 +194,45 @@ def _readings(job: Job) -> Iterator[Fault]:
             ids |= {reading.id} if reading.id else set()
 
 
-def _on_hand(job: Job, materials: Materials) -> Iterator[Fault]:
+def _goods(job: Job, materials: Materials) -> tuple[str, ...]:
+    """Return the ids of all lines that an order of the job may hold."""
     products = products_of(job.choices, materials)
     others = (modules_of(system.id) for system in products.systems[1:])
-    known = (*products.main.goods, *others)
+    return (*products.main.goods, *others)
+
+
+def _pricing(job: Job, materials: Materials) -> Iterator[Fault]:
+    own, known = job.pricing, _goods(job, materials)
+    for number, one in enumerate(own.item):
+        if one.item not in known:
+            wrong = Message("job.unpriced-item", read=one.item, known=", ".join(known))
+            yield Fault(at=("pricing", "item", number, "item"), wrong=wrong)
+    named = {
+        ("task", "task"): [one.task for one in own.task],
+        ("item", "item"): [one.item for one in own.item],
+        ("allowance", "id"): [one.id for one in own.allowance],
+    }
+    for (table, key), names in named.items():
+        for number, name in enumerate(names):
+            if name in names[:number]:
+                wrong = Message("job.name-twice", name=name)
+                yield Fault(at=("pricing", table, number, key), wrong=wrong)
+
+
+def _extra(job: Job, materials: Materials) -> Iterator[Fault]:
+    known = [*_goods(job, materials)]
+    for number, one in enumerate(job.extra):
+        if one.id in known:
+            yield Fault(at=("extra", number, "id"), wrong=Message("job.name-twice", name=one.id))
+        known.append(one.id)
+    for number, bought in enumerate(job.bought):
+        if bought.item not in known:
+            wrong = Message("job.bought-unknown", read=bought.item, known=", ".join(known))
+            yield Fault(at=("bought", number, "item"), wrong=wrong)
+
+
+def _on_hand(job: Job, materials: Materials) -> Iterator[Fault]:
+    known = _goods(job, materials)
     items = [held.item for held in job.on_hand]
     for number, item in enumerate(items):
         at = ("on_hand", number, "item")

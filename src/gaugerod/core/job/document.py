@@ -23,6 +23,8 @@ from gaugerod.core.job.fields import (
     Turn,
     WallName,
 )
+from gaugerod.core.job.own_figures import Pricing
+from gaugerod.core.job.own_order import Bought, Extra
 from gaugerod.core.job.readings import Practice, Reading, Surface
 
 Bond: TypeAlias = Literal["stack", "half", "third"]
@@ -328,8 +330,19 @@ class Job(Document):
         max_length=200,
         description="Offcuts at hand, of the job's products: used before a module is begun.",
     )
+    extra: tuple[Extra, ...] = Field(
+        default=(), max_length=100, description="Lines of the order that nothing is counted for."
+    )
+    bought: tuple[Bought, ...] = Field(
+        default=(),
+        max_length=500,
+        description="What was ordered and came: a record, that changes no plan.",
+    )
     factors: tuple[Identifier, ...] = Field(
         default=(), description="Which factors of the rates hold here; one named twice, twice."
+    )
+    pricing: Pricing = Field(
+        default=Pricing(), description="Figures of this job alone, instead of those of the rates."
     )
     contract: Contract | None = Field(default=None, description="Once it is signed.")
     change: tuple[Change, ...] = Field(default=(), description="Change orders, in turn.")

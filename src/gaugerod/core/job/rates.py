@@ -7,7 +7,15 @@ from pydantic import Field, model_validator
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.fields import Cents, Document, Hours, Identifier, Name, Share, refuse
 from gaugerod.core.job.materials import Kind
-from gaugerod.core.job.terms import Allowance, Crew, Factor, PlaceRates, Terms
+from gaugerod.core.job.terms import (
+    Allowance,
+    Charge,
+    Crew,
+    Factor,
+    HoursRange,
+    PlaceRates,
+    Terms,
+)
 
 Per: TypeAlias = Literal[
     "alcove",
@@ -31,26 +39,11 @@ class Inspection(Document):
     who: tuple[Name, ...] = ("inspector",)
 
 
-class Driver(Document):
+class Driver(HoursRange):
     """What a task is counted by, and the hours for one of it."""
 
     per: Per
     hours: Hours = Field(description="Likely hours for one of `per`.")
-    low: Hours | None = Field(default=None, description="When all goes well; else as likely.")
-    high: Hours | None = Field(default=None, description="When much goes ill; else as likely.")
-
-    @model_validator(mode="after")
-    def _is_in_order(self) -> Self:
-        low, high = self.range
-        if not low <= self.hours <= high:
-            raise refuse(Message("rates.out-of-order", low=low, likely=self.hours, high=high))
-        return self
-
-    @property
-    def range(self) -> tuple[float, float]:
-        """The low and the high hours."""
-        low = self.hours if self.low is None else self.low
-        return low, self.hours if self.high is None else self.high
 
 
 class Task(Driver):
@@ -136,6 +129,9 @@ class RateTable(Document):
     )
     factor: tuple[Factor, ...] = Field(default=(), description="What a job may name.")
     allowance: tuple[Allowance, ...] = ()
+    charge: tuple[Charge, ...] = Field(
+        default=(), description="What comes on every price after the mark-up, or off it."
+    )
     terms: Terms | None = Field(default=None, description="Deposit and draws; else none are told.")
     place: dict[Identifier, PlaceRates] = Field(
         default_factory=dict, description="Other figures by place, such as US-CA."

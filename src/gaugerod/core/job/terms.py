@@ -6,7 +6,37 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from gaugerod.core.base.messages import Message
-from gaugerod.core.job.fields import Cents, Document, Identifier, Name, Share, refuse
+from gaugerod.core.job.fields import (
+    Cents,
+    Document,
+    Hours,
+    Identifier,
+    Name,
+    Share,
+    SignedCents,
+    refuse,
+)
+
+
+class HoursRange(Document):
+    """Hours as a rule, and how far they may be off."""
+
+    hours: Hours = Field(description="Likely hours.")
+    low: Hours | None = Field(default=None, description="When all goes well; else as likely.")
+    high: Hours | None = Field(default=None, description="When much goes ill; else as likely.")
+
+    @model_validator(mode="after")
+    def _is_in_order(self) -> Self:
+        low, high = self.range
+        if not low <= self.hours <= high:
+            raise refuse(Message("rates.out-of-order", low=low, likely=self.hours, high=high))
+        return self
+
+    @property
+    def range(self) -> tuple[float, float]:
+        """The low and the high hours."""
+        low = self.hours if self.low is None else self.low
+        return low, self.hours if self.high is None else self.high
 
 
 class Crew(Document):
@@ -42,6 +72,13 @@ class Allowance(Document):
     )
     cost: Cents = Field(description="What one costs the shop.")
     beyond: Cents = Field(description="What the customer pays for each one beyond.")
+
+
+class Charge(Document):
+    """What comes on top of a price, or off it, whatever the work costs."""
+
+    what: Name = Field(description="What it is, as the customer reads it.")
+    price: SignedCents = Field(description="What it adds to the price; a discount is negative.")
 
 
 class Draw(Document):

@@ -7,6 +7,7 @@ from gaugerod.core.base.errors import LayoutError
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.document import Choices, Limit, OffcutAtHand, OnHand
 from gaugerod.core.job.materials import System
+from gaugerod.core.job.own_order import Extra
 from gaugerod.core.job.products import Accented
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.options.option import Option
@@ -36,6 +37,7 @@ def ask(
     rates: RateTable,
     *,
     on_hand: tuple[OnHand, ...] = (),
+    extra: tuple[Extra, ...] = (),
     offcuts: tuple[OffcutAtHand, ...] = (),
     accented: tuple[Accented, ...] = (),
 ) -> Answer:
@@ -53,6 +55,8 @@ def ask(
         The shop's rates.
     on_hand
         What is there already and need not be bought.
+    extra
+        Lines of the order that nothing is counted for.
     offcuts
         Offcuts from elsewhere, cut up before a module is begun. [mm]
     accented
@@ -87,7 +91,14 @@ def ask(
     except LayoutError:
         short = set_out(walls, choices, system, rates.looks, allowed=EVERY_LIMIT)
     weighed = weigh(
-        short, walls, system, rates, on_hand=on_hand, offcuts=offcuts, accented=accented
+        short,
+        walls,
+        system,
+        rates,
+        on_hand=on_hand,
+        extra=extra,
+        offcuts=offcuts,
+        accented=accented,
     )
     option = choose(weighed, choices.pick)
     broken = tuple(

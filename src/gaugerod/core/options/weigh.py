@@ -13,6 +13,7 @@ from gaugerod.core.cutting.make import make_pieces
 from gaugerod.core.cutting.products import nowhere
 from gaugerod.core.job.document import OffcutAtHand, OnHand
 from gaugerod.core.job.materials import System
+from gaugerod.core.job.own_order import Extra
 from gaugerod.core.job.products import Accented, Products
 from gaugerod.core.job.rates import RateTable
 from gaugerod.core.options.option import Option, Options, Pick
@@ -31,6 +32,7 @@ def weigh(
     *,
     seed: int = 0,
     on_hand: tuple[OnHand, ...] = (),
+    extra: tuple[Extra, ...] = (),
     offcuts: tuple[OffcutAtHand, ...] = (),
     accented: tuple[Accented, ...] = (),
     proven: bool = True,
@@ -51,6 +53,8 @@ def weigh(
         Seed of the odds, which are drawn by lot.
     on_hand
         What is there already and need not be bought.
+    extra
+        Lines of the order that nothing is counted for.
     offcuts
         Offcuts from elsewhere, cut up before a module is begun. [mm]
     accented
@@ -95,6 +99,7 @@ def weigh(
             rates,
             seed=seed,
             on_hand=on_hand,
+            extra=extra,
             offcuts=offcuts,
             proven=proven,
         )
@@ -177,6 +182,7 @@ def _weigh(
     *,
     seed: int,
     on_hand: tuple[OnHand, ...],
+    extra: tuple[Extra, ...],
     offcuts: tuple[OffcutAtHand, ...],
     proven: bool,
 ) -> _Weighed:
@@ -191,6 +197,7 @@ def _weigh(
         system,
         insides=made.insides,
         on_hand=on_hand,
+        extra=extra,
         accented=products.accented,
     )
     price = price_job(order, cuts, rates, system)

@@ -3,11 +3,12 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
+from gaugerod.core.base.errors import PriceError
 from gaugerod.core.base.messages import Message, Money
 from gaugerod.core.cutting.pieces import CutPlan
 from gaugerod.core.job.materials import System
 from gaugerod.core.job.rates import RateTable
-from gaugerod.core.job.terms import Allowance
+from gaugerod.core.job.terms import Allowance, Charge
 from gaugerod.core.pricing.hours import MINUTES, task_hours
 from gaugerod.core.pricing.money import Factor, exact, times
 from gaugerod.core.pricing.price import Price, PriceLine
@@ -34,14 +35,20 @@ def price_job(order: Order, cuts: CutPlan, rates: RateTable, system: System) -> 
     Price
         The hours of each task and the lines. [minutes, cents]
 
+    Raises
+    ------
+    PriceError
+        What comes off the price is more than the price.
+
     Notes
     -----
     Straight cuts are the sides cut square, but no more than the cut plan has passes of the saw.
     Labour is the minutes of all people at the burdened rate. Tax is on all material together,
     and on its freight where the place taxes that; contingency is on labour, material, freight,
-    tax, subs, permit and disposal; then come the allowances; the mark-up is on all of these.
-    Each line is rounded half up once, and the price is the sum of the lines. Source: common
-    practice, no source; mark-up and margin: see `sale_of`; hours: see `task_hours`.
+    tax, subs, permit and disposal; then come the allowances; the mark-up is on all of these,
+    and what is charged or let off comes last. Each line is rounded half up once, and the price
+    is the sum of the lines. Source: common practice, no source; mark-up and margin: see
+    `sale_of`; hours: see `task_hours`.
 
     Examples
     --------
@@ -69,6 +76,9 @@ def price_job(order: Order, cuts: CutPlan, rates: RateTable, system: System) -> 
     allowed = [_allowed(allowance) for allowance in rates.allowance]
     allowances = sum(line.cost for line in allowed)
     sale = sale_of(direct, allowances, rates)
+    charged = [_charged(charge, number) for number, charge in enumerate(rates.charge, 1)]
+    charges = sum(line.cost for line in charged)
+    total = _above_nought(sale.price + charges)
     lines = (
         labour,
         *bought,
@@ -78,6 +88,7 @@ def price_job(order: Order, cuts: CutPlan, rates: RateTable, system: System) -> 
         _share("contingency", Message("pricing.contingency"), rates.contingency, direct),
         *allowed,
         _markup(sale.markup, sale.price, sale.cost, rates),
+        *charged,
     )
     return Price(
         currency=rates.currency,
@@ -92,8 +103,9 @@ def price_job(order: Order, cuts: CutPlan, rates: RateTable, system: System) -> 
         contingency=sale.contingency,
         allowances=allowances,
         cost=sale.cost,
-        price=sale.price,
-        margin=sale.markup / sale.price if sale.price else 0.0,
+        charges=charges,
+        price=total,
+        margin=(total - sale.cost) / total if total else 0.0,
     )
 
 
@@ -142,6 +154,21 @@ def _allowed(allowance: Allowance) -> PriceLine:
             each=Money(allowance.cost),
         ),
     )
+
+
+def _charged(charge: Charge, number: int) -> PriceLine:
+    return PriceLine(
+        id=f"charge-{number}",
+        name=charge.what,
+        cost=charge.price,
+        arithmetic=Message("pricing.agreed"),
+    )
+
+
+def _above_nought(price: int) -> int:
+    if price < 0:
+        raise PriceError(Message("pricing.below-nought", price=Money(price)))
+    return price
 
 
 def _share(id_: str, name: Message, share: Factor, of: int) -> PriceLine:

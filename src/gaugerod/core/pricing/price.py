@@ -37,8 +37,8 @@ class PriceLine:
 class Price:
     """The price of one alcove; all amounts in [cents], `minutes` of all people in [minutes].
 
-    The lines add up to `price`; all but the last, the mark-up, add up to `cost`. `margin`
-    is the part of the price that is not cost.
+    The lines add up to `price`; all before the mark-up add up to `cost`, and `charges` are those
+    after it. `margin` is the part of the price that is not cost.
     """
 
     currency: str
@@ -55,6 +55,7 @@ class Price:
     margin: float
     freight: int = 0
     allowances: int = 0
+    charges: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

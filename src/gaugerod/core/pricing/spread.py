@@ -134,4 +134,5 @@ def _quantiles(task: TaskHours, shares: NDArray[np.float64]) -> NDArray[np.float
 def _priced(minutes: int, price: Price, rates: RateTable) -> int:
     """Return what the job would be priced at if it took so many minutes."""
     others = price.cost - price.contingency - price.allowances - price.labour
-    return sale_of(labour_of(minutes, rates) + others, price.allowances, rates).price
+    sale = sale_of(labour_of(minutes, rates) + others, price.allowances, rates)
+    return sale.price + price.charges

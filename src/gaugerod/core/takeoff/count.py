@@ -8,6 +8,7 @@ from gaugerod.core.cutting.pieces import CutPlan, Inside, ModuleCount, Piece
 from gaugerod.core.cutting.products import counts_of
 from gaugerod.core.job.document import OnHand
 from gaugerod.core.job.materials import System, Trim, Use
+from gaugerod.core.job.own_order import Extra
 from gaugerod.core.job.products import MODULES, Accented, Products, modules_of
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.survey.walls import Walls
@@ -33,6 +34,7 @@ def take_off(
     *,
     insides: tuple[Inside, ...] = (),
     on_hand: tuple[OnHand, ...] = (),
+    extra: tuple[Extra, ...] = (),
     accented: tuple[Accented, ...] = (),
 ) -> Order:
     """Count everything to buy for one alcove.
@@ -53,6 +55,8 @@ def take_off(
         Inside faces of niches and reveals. [mm]
     on_hand
         What is there already and is taken off.
+    extra
+        Lines that nothing is counted for.
     accented
         Other products that stand here and there: of these modules alone are bought.
 
@@ -97,6 +101,7 @@ def take_off(
         *(_trim(trim, plan, system) for trim, plan in zip(system.trim, trims, strict=True)),
         *wet_needs(quantities, system),
         *dry_needs(quantities, system),
+        *map(_extra, extra),
     )
     lines = bought(needs, on_hand)
     of_each = tuple(_of_product(count, lines, products) for count in counts)
@@ -150,6 +155,18 @@ def _modules(count: ModuleCount, products: Products) -> Need:
         ),
         per_pack=system.per_box,
         one_lot=True,
+    )
+
+
+def _extra(extra: Extra) -> Need:
+    return Need(
+        id=extra.id,
+        name=extra.name,
+        pack=extra.pack,
+        packages=Fraction(extra.count),
+        unit_price=extra.price,
+        sum=Message("takeoff.extra"),
+        undivided=True,
     )
 
 

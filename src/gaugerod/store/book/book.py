@@ -110,7 +110,7 @@ class Book:
         at: datetime,
         note: str = "",
     ) -> Photo:
-        """Keep a photo and hang it on a wall, a hole or a finding; sent again, it hangs once.
+        """Keep a photo and hang it where it belongs; sent again, it hangs once.
 
         Raises
         ------
@@ -123,6 +123,28 @@ class Book:
         file = {"sha256": self.files.put(content), "type": kind, "size": len(content)}
         with writing(self.engine) as connection:
             return hang(connection, {**row, **file, "down": 0})
+
+    def caption(
+        self,
+        job: str,
+        sha256: str,
+        *,
+        subject: Subject,
+        name: str,
+        by: str,
+        at: datetime,
+        note: str,
+    ) -> Photo:
+        """Give a photo that hangs other words; what it said before is kept.
+
+        Raises
+        ------
+        BookError
+            There is no such photo there, or the words can't be kept.
+        """
+        row = photo_row(job, subject=subject, name=name, by=by, at=at, note=note)
+        with writing(self.engine) as connection:
+            return hang(connection, {**row, "sha256": sha256, "down": 0})
 
     def take_off(
         self, job: str, sha256: str, *, subject: Subject, name: str, by: str, at: datetime

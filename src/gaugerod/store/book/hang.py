@@ -1,4 +1,4 @@
-"""Photos on walls, holes and findings: hung, taken off, listed."""
+"""Photos on walls, holes, readings and findings: hung, captioned, taken off, listed."""
 
 from datetime import datetime
 from typing import Any
@@ -37,12 +37,14 @@ def photo_row(
 
 
 def hang(connection: Connection, row: dict[str, Any]) -> Photo:
-    """Hang a photo, or take it off; where it is so already, nothing is written.
+    """Hang a photo, give it other words, or take it off; where it is so, nothing is written.
+
+    A row that hangs a photo knows its file; one that knows none is for the photo that hangs there.
 
     Raises
     ------
     BookError
-        There is no such job, or no such photo to take off.
+        There is no such job, or no such photo there.
     """
     alone(connection, f"photo {row['job']}")
     if last_row(connection, "job", row["job"]) is None:
@@ -51,13 +53,19 @@ def hang(connection: Connection, row: dict[str, Any]) -> Photo:
         if all(known[name] == row[name] for name in _SAID):
             return photo_of(known)  # sent again; meanwhile it may have been taken off, and stays so
     last = rows_by_place(connection, row["job"]).get(place_of(row))
-    if last is None and row["down"]:
+    if "type" not in row and (last is None or (last["down"] and not row["down"])):
         raise BookError(Message("book.no-photo", photo=row["sha256"]))
-    if last is not None and last["down"] == row["down"]:
+    if last is not None and last["down"] == row["down"] and not _says_more(row, last):
         return photo_of(last)
     full = {**_kept(row, last), "m": next_number(connection, row["job"])}
     connection.execute(insert(PHOTO).values(full))
     return photo_of(full)
+
+
+def _says_more(row: Row, last: Row) -> bool:
+    """Tell whether a row gives a photo that hangs other words; without any, it keeps its own."""
+    spoken = "type" not in row or row["note"]
+    return not row["down"] and bool(spoken) and row["note"] != last["note"]
 
 
 def hung(connection: Connection, job: str) -> tuple[Photo, ...]:

@@ -96,6 +96,13 @@ class Bench:
         result: T = self._told(task)
         return result
 
+    def at_hand(self, key: Hashable) -> object:
+        """Return the result of a key where there is one; nothing is worked out or waited for."""
+        with self._changed:
+            task = self._tasks.get(key)
+            done = task is not None and task.done.is_set() and task.outcome[0] == "result"
+            return task.outcome[1] if task and done else None
+
     def stop(self, ticket: str) -> None:
         """End a work that is not done yet, because somebody does not want it any more."""
         self._end(ticket, Message("web.planning.stopped"))

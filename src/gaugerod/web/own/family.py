@@ -1,7 +1,5 @@
 """The two families of documents that a user keeps beside his jobs, and how each is asked for."""
 
-import re
-import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal, TypeAlias, TypeVar
@@ -37,7 +35,6 @@ _WANTED: Mapping[object, frozenset[str]] = {
     "grouted": frozenset({"mortar", "grout"}),
     "sheet": frozenset({"adhesive"}),
 }
-_OWN_WORD = re.compile(r"[^a-z0-9]+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,9 +137,3 @@ def left_out(kind: object) -> frozenset[str]:
 def wanted(kind: object) -> frozenset[str]:
     """Return what a kind of module can't do without, though others can."""
     return _WANTED.get(kind, frozenset())
-
-
-def plain_name(title: str) -> str:
-    """Return a title in letters that may stand in a name of a file; none where it has none."""
-    letters = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode()
-    return _OWN_WORD.sub("-", letters.lower()).strip("-")[:40].strip("-")

@@ -8,7 +8,8 @@ from gaugerod.app.job_book import Draft, Heading, Revision
 from gaugerod.core.job.document import Job
 from gaugerod.web.desk import Desk, library
 from gaugerod.web.form import Form
-from gaugerod.web.own.family import MATERIALS, RATES, Family, plain_name
+from gaugerod.web.naming import plain_name
+from gaugerod.web.own.family import MATERIALS, RATES, Family
 
 ASIDE = "aside"
 """What a revision says beside its document: it is not offered for new jobs."""

@@ -7,7 +7,8 @@ from typing import Any
 from gaugerod.core.base.messages import Message
 from gaugerod.core.job.faults import Place
 from gaugerod.core.job.fields import Document
-from gaugerod.web.own.family import Family, plain_name, unit_of, wanted
+from gaugerod.web.naming import plain_name
+from gaugerod.web.own.family import Family, unit_of, wanted
 from gaugerod.web.own.inputs import Said, UnreadableError, inputs_of, said
 from gaugerod.web.own.slots import Slot, slots_of
 

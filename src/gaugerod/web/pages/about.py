@@ -17,6 +17,7 @@ from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.own.keep import materials_offered, rates_offered
 from gaugerod.web.render import show
 from gaugerod.web.sheets import SHEETS
+from gaugerod.web.strip import Stop, strip_at_hand
 from gaugerod.web.walls import unit_of
 
 ROUTES = APIRouter()
@@ -39,6 +40,7 @@ class AboutPage:
     """All questions by the table of the job that they belong to."""
 
     head: JobHead
+    strip: tuple[Stop, ...]
     tables: tuple[tuple[str, tuple[Question, ...]], ...]
     sheets: tuple[str, ...]
     wrong: str
@@ -77,6 +79,7 @@ def _page(
     questions = [(one.table, _question(desk, revision, one, form, words)) for one in ASKED]
     context = AboutPage(
         head=head_of(revision, "about"),
+        strip=strip_at_hand(desk, revision, words),
         tables=tuple(
             (table, tuple(question for _, question in found))
             for table, found in groupby(questions, key=lambda pair: pair[0])

@@ -53,6 +53,7 @@ class CardPage:
     """One piece: its card where it is cut, what is ticked, the pieces before and after."""
 
     head: JobHead
+    strip: tuple[Stop, ...]
     fit: bool
     row: PieceRow
     wall: str
@@ -108,6 +109,7 @@ def card(request: Request, desk: DeskHere, job: str, tag: str) -> Response:
     cut = done_in(revision.day, "cut")
     context = CardPage(
         head=head_of(revision, "cut"),
+        strip=strip_of(made, words),
         fit=made.walls.fit_for == "cut",
         row=rows[number],
         wall=piece.wall,

@@ -8,7 +8,7 @@ from typing import Annotated, Any, TypeAlias
 from fastapi import APIRouter, Depends, Request
 from starlette.responses import RedirectResponse, Response
 
-from gaugerod.app.job_book import Revision
+from gaugerod.app.job_book import Revision, Subject
 from gaugerod.core.base.lengths import Unit
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, words_for
@@ -16,6 +16,7 @@ from gaugerod.web.entries import entry_at, place_of, text_of
 from gaugerod.web.fields import PARTS_OF_INCH, STRENGTHS, Field, fields_of, part_of
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
+from gaugerod.web.photos import Hook, hook, name_of
 from gaugerod.web.render import show
 from gaugerod.web.sketch import NEW, next_spot
 from gaugerod.web.wall_edit import hangs
@@ -45,6 +46,7 @@ class EntryPage:
     was: str
     action: str
     remove: str
+    photos: Hook | None
     wrong: str
     said: str
 
@@ -148,6 +150,7 @@ def _page(
         was=sent.text(WAS) if sent else text_of(there),
         action=urls.to(urls.ENTRY, **to),
         remove="" if at.place == NEW else urls.to(urls.REMOVE, **to),
+        photos=None if sent or at.place == NEW else _photos(desk, at, there),
         wrong=error.name if error else "",
         said=words_for(desk, revision).say(error.message) if error else "",
     )
@@ -160,6 +163,13 @@ def _again(revision: Revision, at: Where) -> str:
     if at.place == NEW:
         return f"{urls.to(urls.FOUND, job=at.job)}#again"
     return urls.to(urls.RETAKE, job=at.job, wall=at.wall, place=at.place)
+
+
+def _photos(desk: Desk, at: Where, entry: Mapping[str, Any]) -> Hook:
+    to = {"job": at.job, "wall": at.wall, "slot": at.slot, "place": at.place}
+    subject: Subject = "reading" if at.slot == READINGS else "hole"
+    name = name_of(at.wall, entry)
+    return hook(desk, at.job, subject, name, back=urls.to(urls.ENTRY, **to))
 
 
 def _measure(at: Where) -> Response:

@@ -1,5 +1,6 @@
 """What was found on the day: a line that is off, a gap that is left, modules that broke."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from http import HTTPStatus
 from typing import Any
@@ -10,6 +11,7 @@ from starlette.responses import RedirectResponse, Response
 
 from gaugerod.app.job_book import BookError, Revision
 from gaugerod.app.replan_story import tell_again
+from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.errors import GaugerodError
 from gaugerod.core.base.lengths import Unit
 from gaugerod.core.base.messages import Message
@@ -21,9 +23,10 @@ from gaugerod.web.bench.errors import UnfinishedError
 from gaugerod.web.desk import Desk, ready_of, replanned
 from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
+from gaugerod.web.photos import Hook, hook
 from gaugerod.web.render import show
 from gaugerod.web.retaken import RetakenRow, disagrees, retaken
-from gaugerod.web.site import find
+from gaugerod.web.site import find, found_in
 from gaugerod.web.waiting import waiting
 from gaugerod.web.walls import unit_of, walls_of
 
@@ -43,6 +46,7 @@ class FoundPage:
     """Three small forms, and what the plan says after all that was found so far."""
 
     head: JobHead
+    so_far: tuple[tuple[str, Hook], ...]
     walls: tuple[str, ...]
     unit: Unit
     told: tuple[str, ...]
@@ -120,6 +124,7 @@ def _page(
     words = ready_of(desk, revision).words
     context = FoundPage(
         head=head_of(revision, "cut"),
+        so_far=tuple(_so_far(desk, revision, words)),
         walls=tuple(wall["name"] for wall in walls_of(revision.document)),
         unit=unit_of(revision.document),
         told=tuple(tell_again(again, words)),
@@ -137,3 +142,13 @@ def _page(
     )
     status = HTTPStatus.UNPROCESSABLE_ENTITY if error else HTTPStatus.OK
     return show(request, "found", context, words, status=status)
+
+
+def _so_far(desk: Desk, revision: Revision, words: Catalogue) -> Iterator[tuple[str, Hook]]:
+    """Yield what was found, in words, each with its photos."""
+    back = urls.to(urls.FOUND, job=revision.id)
+    for found in found_in(revision.day):
+        yield (
+            words.text(f"web.found.told-{found.what}", **found.values),
+            hook(desk, revision.id, "finding", found.name, back=back),
+        )

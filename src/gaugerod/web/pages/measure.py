@@ -19,9 +19,11 @@ from gaugerod.web import urls
 from gaugerod.web.desk import Desk, measured, words_for
 from gaugerod.web.form import DeskHere
 from gaugerod.web.head import JobHead, head_of
+from gaugerod.web.photos import Hook, Shot, hook, inside_wall
 from gaugerod.web.render import drawn, show
 from gaugerod.web.retaken import disagrees
 from gaugerod.web.sketch import NEW, Spot, spots_of
+from gaugerod.web.strip import Stop, strip_at_hand
 from gaugerod.web.walls import KINDS, PARTS, READINGS, called, entries_of, walls_of
 
 ROUTES = APIRouter()
@@ -59,6 +61,8 @@ class WallView:
     parts: tuple[Row, ...]
     ways: tuple[Way, ...]
     more: tuple[Way, ...]
+    photos: Hook
+    inside: tuple[Shot, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +90,7 @@ class MeasurePage:
     """The survey of a job; `next` is the place that asks for a hand first."""
 
     head: JobHead
+    strip: tuple[Stop, ...]
     survey: Survey
     next: tuple[str, Spot] | None
     walls: tuple[WallView, ...]
@@ -100,7 +105,11 @@ def page(request: Request, desk: DeskHere, job: str) -> Response:
     walls = tuple(_walls(desk, revision, made, words))
     asked = ((wall.name, spot) for wall in walls for spot in wall.spots if spot.asked)
     context = MeasurePage(
-        head=head_of(revision, "measure"), survey=survey, next=next(asked, None), walls=walls
+        head=head_of(revision, "measure"),
+        strip=strip_at_hand(desk, revision, words),
+        survey=survey,
+        next=next(asked, None),
+        walls=walls,
     )
     return show(request, "measure", context, words)
 
@@ -135,6 +144,7 @@ def _walls(
 ) -> Iterator[WallView]:
     suspects = made.walls.suspects if made else ()
     letters = {name: letter for letter, one in lettered(suspects) for name in one.readings}
+    photos = desk.book.photos(revision.id)
     drawings = survey_drawings(made.job, made.walls, words) if made else ()
     for number, wall in enumerate(walls_of(revision.document)):
         names = [name for name, _ in named(made.job.wall[number])] if made else []
@@ -157,7 +167,13 @@ def _walls(
                 )
                 for kind in KINDS
             ),
+            photos=hook(desk, revision.id, "wall", wall["name"], back=_back(to)),
+            inside=inside_wall(photos, wall["name"]),
         )
+
+
+def _back(to: Mapping[str, str]) -> str:
+    return f"{urls.to(urls.MEASURE, job=to['job'])}#wall-{to['wall']}"
 
 
 def _rows(

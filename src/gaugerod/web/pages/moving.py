@@ -14,7 +14,7 @@ from gaugerod.store.kept import to_keep
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, plain_words
 from gaugerod.web.form import DeskHere, Form, FormHere
-from gaugerod.web.pages.new import name_in_links
+from gaugerod.web.naming import name_in_links
 
 ROUTES = APIRouter()
 _ZIP = b"PK"

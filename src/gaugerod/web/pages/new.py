@@ -1,7 +1,6 @@
 """A new job: what it is called, how it is measured, what it is lined with, which walls."""
 
 import re
-import unicodedata
 from dataclasses import dataclass
 from datetime import timedelta
 from http import HTTPStatus
@@ -17,6 +16,7 @@ from gaugerod.core.job.readings import Surface
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, plain_words
 from gaugerod.web.form import DeskHere, FieldError, Form, FormHere
+from gaugerod.web.naming import name_in_links
 from gaugerod.web.own.keep import USUAL_RATES, materials_offered, rates_offered
 from gaugerod.web.render import show
 
@@ -67,16 +67,6 @@ def make(request: Request, desk: DeskHere, form: FormHere) -> Response:
         )
     )
     return RedirectResponse(urls.to(urls.JOB, job=made.id), HTTPStatus.SEE_OTHER)
-
-
-def name_in_links(title: str, key: str) -> str:
-    """Return the id of a new job: its title in plain letters, and a part of the form's key.
-
-    The key keeps two jobs of one title apart, and lets a form that is sent twice make one job.
-    """
-    letters = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode()
-    plain = re.sub(r"[^a-z0-9]+", "-", letters.lower()).strip("-")[:40].strip("-")
-    return f"{plain or 'job'}-{key[:6]}"
 
 
 def _form(

@@ -1,27 +1,29 @@
-"""Price and order: what it costs and why, what to buy, and the papers of both."""
+"""Price: what it costs and why, and what the job says of its own."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from http import HTTPStatus
 
 from fastapi import APIRouter, Request
-from starlette.responses import Response
+from starlette.responses import RedirectResponse, Response
 
+from gaugerod.app.job_book import BookError, Revision
 from gaugerod.app.price_story import tell_price
-from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.base.errors import GaugerodError
 from gaugerod.core.base.messages import Message, Money
-from gaugerod.core.pipeline import Plan
-from gaugerod.packet.phrases import packed
 from gaugerod.web import urls
-from gaugerod.web.desk import planned, ready_of
-from gaugerod.web.form import DeskHere
+from gaugerod.web.desk import Desk, planned, ready_of
+from gaugerod.web.figures import TABLE, Own, form_id
+from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.papers import PaperLink, links
+from gaugerod.web.price_figures import FIGURE, KINDS, own_prices, say
 from gaugerod.web.render import show
 from gaugerod.web.strip import Stop, strip_of
 from gaugerod.web.waiting import waiting
+from gaugerod.web.walls import no_place, unit_of
 
 ROUTES = APIRouter()
-_HOUR = 60
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,61 +36,62 @@ class PriceRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TaskRow:
-    """The hours of one task, the likely ones and how far they may be off."""
-
-    name: str
-    people: int
-    hours: str
-    low: str
-    high: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class PricePage:
-    """The price of a job as tables."""
+    """The price of a job as tables, and what the job may say of its own, by its table."""
 
     head: JobHead
     strip: tuple[Stop, ...]
     told: tuple[str, ...]
     lines: tuple[PriceRow, ...]
     total: str
-    tasks: tuple[TaskRow, ...]
+    own: Mapping[str, tuple[Own, ...]]
     papers: tuple[PaperLink, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OrderRow:
-    """A line of the order; `pay` is nothing where what is on hand will do."""
-
-    name: str
-    count: int
-    pack: str
-    unit_price: str
-    pay: str
-    arithmetic: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OrderPage:
-    """What to buy for a job."""
-
-    head: JobHead
-    strip: tuple[Stop, ...]
-    rows: tuple[OrderRow, ...]
-    total: str
-    papers: tuple[PaperLink, ...]
+    action: str
+    wrong: str
+    said: str
 
 
 @ROUTES.get(urls.PRICE)
 def price(request: Request, desk: DeskHere, job: str) -> Response:
     """Show the price of a job."""
-    revision = desk.book.head("job", job)
+    return _price(request, desk, desk.book.head("job", job))
+
+
+@ROUTES.post(urls.PRICE)
+def say_price(request: Request, desk: DeskHere, form: FormHere, job: str) -> Response:
+    """Write a figure of the job's own, or take it back."""
+    seen, table = desk.book.revision("job", job, form.seen), form.text(TABLE)
+    if table not in {*KINDS, FIGURE}:
+        raise BookError(no_place())
+
+    def edit(made: Edit) -> None:
+        say(made.document, form, table, unit_of(made.document))
+        try:
+            planned(desk, replace(seen, document=made.document))
+        except GaugerodError as error:
+            raise FieldError(form_id(form), error.message) from error
+
+    try:
+        change(desk, job, form, edit, note=ready_of(desk, seen).words.text("web.price.note"))
+    except FieldError as error:
+        return _price(request, desk, seen, form, error)
+    address = f"{urls.to(urls.PRICE, job=job)}#{table}"
+    return RedirectResponse(address, HTTPStatus.SEE_OTHER)
+
+
+def _price(
+    request: Request,
+    desk: Desk,
+    revision: Revision,
+    form: Form | None = None,
+    error: FieldError | None = None,
+) -> Response:
     try:
         made = planned(desk, revision)
-    except GaugerodError as error:
-        return waiting(request, desk, revision, "price", error)
-    words = ready_of(desk, revision).words
+    except GaugerodError as wrong:
+        return waiting(request, desk, revision, "price", wrong)
+    ready = ready_of(desk, revision)
+    words = ready.words
     page = PricePage(
         head=head_of(revision, "price"),
         strip=strip_of(made, words),
@@ -102,50 +105,11 @@ def price(request: Request, desk: DeskHere, job: str) -> Response:
             for line in made.price.lines
         ),
         total=words.show(Money(made.price.price)),
-        tasks=_tasks(made, words),
+        own=own_prices(revision.document, made, ready, form),
         papers=links(revision, made, ("customer.pdf", "changes.pdf")),
+        action=urls.to(urls.PRICE, job=revision.id),
+        wrong=error.name if error else "",
+        said=words.say(error.message) if error else "",
     )
-    return show(request, "price", page, words)
-
-
-@ROUTES.get(urls.ORDER)
-def order(request: Request, desk: DeskHere, job: str) -> Response:
-    """Show the order of a job."""
-    revision = desk.book.head("job", job)
-    try:
-        made = planned(desk, revision)
-    except GaugerodError as error:
-        return waiting(request, desk, revision, "order", error)
-    words = ready_of(desk, revision).words
-    lines = made.order.lines
-    page = OrderPage(
-        head=head_of(revision, "order"),
-        strip=strip_of(made, words),
-        rows=tuple(
-            OrderRow(
-                name=line.name,
-                count=line.count,
-                pack=packed(line, words),
-                unit_price=words.show(Money(line.unit_price)),
-                pay=words.show(Money(line.count * line.unit_price)) if line.count else "",
-                arithmetic=words.say(line.arithmetic),
-            )
-            for line in lines
-        ),
-        total=words.show(Money(sum(line.count * line.unit_price for line in lines))),
-        papers=links(revision, made, ("order.pdf", "order.csv", "order.xlsx")),
-    )
-    return show(request, "order", page, words)
-
-
-def _tasks(made: Plan, words: Catalogue) -> tuple[TaskRow, ...]:
-    return tuple(
-        TaskRow(
-            name=task.name,
-            people=task.people,
-            hours=words.show(task.minutes / _HOUR),
-            low=words.show(task.low / _HOUR),
-            high=words.show(task.high / _HOUR),
-        )
-        for task in made.price.tasks
-    )
+    status = HTTPStatus.UNPROCESSABLE_ENTITY if error else HTTPStatus.OK
+    return show(request, "price", page, words, status=status)

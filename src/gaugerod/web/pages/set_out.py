@@ -24,6 +24,7 @@ from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.pages.hand import shown
 from gaugerod.web.pin import HELD, pinned
 from gaugerod.web.render import drawn, show
+from gaugerod.web.strip import Stop, strip_at_hand
 from gaugerod.web.waiting import waiting
 
 ROUTES = APIRouter()
@@ -56,6 +57,7 @@ class SetOutPage:
     """
 
     head: JobHead
+    strip: tuple[Stop, ...]
     tried: int
     options: tuple[OptionView, ...]
     held: tuple[str, ...]
@@ -74,6 +76,7 @@ def page(request: Request, desk: DeskHere, job: str) -> Response:
     pictures = option_pictures(desk, revision)
     context = SetOutPage(
         head=head_of(revision, HERE),
+        strip=strip_at_hand(desk, revision, words),
         tried=made.options.tried,
         options=tuple(
             _view(option, made, pictures[option.id], words) for option in picked_first(made.options)

@@ -98,6 +98,7 @@ class PricePart(Part):
     other: int
     contingency: int
     allowances: int
+    charges: int
     margin: float
     minutes: int
     lines: tuple[PriceLinePart, ...]
@@ -121,6 +122,7 @@ def price_part(plan: Plan, words: Catalogue) -> PricePart:
         other=price.other,
         contingency=price.contingency,
         allowances=price.allowances,
+        charges=price.charges,
         margin=price.margin,
         minutes=price.minutes,
         lines=tuple(

@@ -44,6 +44,7 @@ def test_what_is_at_hand_is_taken(edited: Edited, region: str) -> None:
         job.update(rates="sample", factors=["occupied"])
         job["site"].update(region=region)
         job["facts"].update(ticked=["one-lot"])
+        job.update(pricing={"task": [{"task": "set", "hours": 1}]})
 
     at_hand(edited(change), TABLES, RULES)
 
@@ -60,6 +61,12 @@ CASES: list[tuple[Callable[[dict[str, Any]], object], Place, str, Message]] = [
         ("factors", 1),
         "factors",
         Message("job.unknown-factor", read="haste", known="occupied"),
+    ),
+    (
+        lambda job: job.update(pricing={"task": [{"task": "sit", "hours": 1}]}),
+        ("pricing", "task", 0, "task"),
+        "pricing, task, task",
+        Message("job.unknown-task", read="sit", known="set"),
     ),
     *(
         (

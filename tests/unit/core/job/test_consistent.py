@@ -297,3 +297,49 @@ def test_what_is_on_hand_may_be_of_another_product(edited: Edited) -> None:
     consistent(edited(lambda job: change(job, [ROW])), TWO)
     at, _, wrong = refused(edited(lambda job: change(job, [])), TWO)
     assert (at, wrong.key) == (("on_hand", 0, "item"), "job.unknown-item")
+
+
+@pytest.mark.parametrize(
+    ("pricing", "at", "key"),
+    [
+        ({"item": [{"item": "bricks", "price": 1}]}, ("item", 0, "item"), "job.unpriced-item"),
+        (
+            {"item": [{"item": "modules", "price": 1}, {"item": "modules", "price": 2}]},
+            ("item", 1, "item"),
+            "job.name-twice",
+        ),
+        (
+            {"task": [{"task": "set", "hours": 1}, {"task": "set", "hours": 2}]},
+            ("task", 1, "task"),
+            "job.name-twice",
+        ),
+    ],
+)
+def test_figures_of_the_jobs_own_name_what_there_is_and_each_once(
+    edited: Edited, pricing: dict[str, Any], at: Place, key: str
+) -> None:
+    found, _, wrong = refused(edited(lambda job: job.update(pricing=pricing)))
+    assert (found, wrong.key) == (("pricing", *at), key)
+
+
+VALVE = {"id": "valve", "name": "Valve trim", "price": 129}
+
+
+@pytest.mark.parametrize(
+    ("tables", "at", "key"),
+    [
+        ({"extra": [VALVE | {"id": "modules"}]}, ("extra", 0, "id"), "job.name-twice"),
+        ({"extra": [VALVE, VALVE]}, ("extra", 1, "id"), "job.name-twice"),
+        ({"bought": [{"item": "valve", "count": 1}]}, ("bought", 0, "item"), "job.bought-unknown"),
+    ],
+)
+def test_what_is_ordered_has_a_name_of_its_own_that_is_known(
+    edited: Edited, tables: dict[str, Any], at: Place, key: str
+) -> None:
+    found, _, wrong = refused(edited(lambda job: job.update(tables)))
+    assert (found, wrong.key) == (at, key)
+
+
+def test_what_is_ordered_beside_may_be_bought(edited: Edited) -> None:
+    tables = {"extra": [VALVE], "bought": [{"item": "valve", "count": 1}]}
+    consistent(edited(lambda job: job.update(tables)), MATERIALS)
