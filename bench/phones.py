@@ -16,6 +16,7 @@ from copy import deepcopy
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from html.parser import HTMLParser
+from http import HTTPStatus
 from http.client import HTTPConnection
 from pathlib import Path
 from statistics import median, quantiles
@@ -42,6 +43,8 @@ ANSWERS = 25
 """Places that a finger drags over in one go, each asked for when the one before is answered."""
 BETWEEN = 0.03
 """A finger moves on for so long before the next place is asked for. [s]"""
+AGAIN = 0.5
+"""How often a phone asks whether a plan is made. [s]"""
 LOOKS = (1.0, 4.0)
 """How long a person looks at what came, from and to. [s]"""
 
@@ -164,13 +167,16 @@ class Phone:
         return text
 
     def get(self, address: str) -> str:
-        """Return what stands at an address."""
-        self.link.request("GET", address.partition("#")[0])
-        answer = self.link.getresponse()
-        text = answer.read().decode()
-        if answer.status != 200:  # noqa: PLR2004  (all is well)
-            raise RuntimeError(text)
-        return text
+        """Return what stands at an address, once it is planned."""
+        while True:
+            self.link.request("GET", address.partition("#")[0])
+            answer = self.link.getresponse()
+            text = answer.read().decode()
+            if answer.status == HTTPStatus.OK:
+                return text
+            if answer.status != HTTPStatus.ACCEPTED:
+                raise RuntimeError(text)
+            sleep(AGAIN)
 
     def send(self, address: str, values: dict[str, str]) -> str:
         """Send a form and return where it leads."""
@@ -178,7 +184,7 @@ class Phone:
         self.link.request("POST", address, urlencode(values), head)
         answer = self.link.getresponse()
         text = answer.read().decode()
-        if answer.status != 303:  # noqa: PLR2004  (kept; see there)
+        if answer.status != HTTPStatus.SEE_OTHER:
             raise RuntimeError(text)
         return answer.headers["Location"]
 
