@@ -44,10 +44,6 @@ def _materials(desk: Desk, _document: Mapping[str, Any]) -> Iterator[tuple[str, 
     yield from ((name, systems[name].name) for name in sorted(systems))
 
 
-def _rates(desk: Desk, _document: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
-    yield from ((name, name) for name in sorted(library(desk).rates()))
-
-
 def _factors(desk: Desk, document: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     table = library(desk).rates().get(str(document.get("rates", "shop")))
     yield from ((one.id, one.name) for one in (table.factor if table else ()))
@@ -67,7 +63,6 @@ _LISTS = {
     "walls": _walls,
     "openings": _openings,
     "materials": _materials,
-    "rates": _rates,
     "factors": _factors,
     "tasks": _tasks,
     "ticks": _ticks,

@@ -172,7 +172,6 @@ _DAYS = (
 _MONEY = (
     Ask(path=("contract", "sum")),
     Ask(path=("contract", "signed"), sort="date"),
-    Ask(path=("rates",), sort="choice", of="rates", usual=("shop",)),
     Ask(path=("factors",), sort="many", of="factors"),
 )
 _PAPER = (

@@ -134,7 +134,7 @@ def test_after_the_last_reading_the_survey_speaks(at: Browser) -> None:
 def test_what_is_mended_leads_back_to_its_wall(at: Browser) -> None:
     job = begun(at)
     at.send(entry(at, job).one("form"), {"reads.whole": "60"})
-    form, _ = entry(at, job, "walls/B/readings/0").all("form")
+    form = entry(at, job, "walls/B/readings/0").all("form")[0]
     assert form.all("button", name="then") == []
     assert at.send(form).one("section", id="said").attributes["id"] == "said"
 

@@ -86,9 +86,12 @@ def test_a_paper_is_given_when_its_plan_is_there(busy: Browser, go: Event) -> No
 
 
 def test_a_second_plan_waits_for_its_turn(busy: Browser) -> None:
-    job = opened(busy)
-    busy.open(f"/jobs/{job}/price", status=202)
-    page = busy.open(f"/jobs/{job}/set-out", status=202)
+    first = opened(busy)
+    form = busy.open("/").all("form", action="/import")[-1]
+    busy.send(form, press=form.one("button"))
+    (second,) = {job.id for job in busy.desk.book.contents("job")} - {first}
+    busy.open(f"/jobs/{first}/price", status=202)
+    page = busy.open(f"/jobs/{second}/set-out", status=202)
     assert "1 to go" in page.one("main").text
 
 

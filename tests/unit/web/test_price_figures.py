@@ -39,7 +39,7 @@ def now(page: Element, table: str, entry: str) -> str:
 
 
 def total(page: Element) -> Decimal:
-    return money(page.one("p", class_="our").text)
+    return money(page.one("p", class_="figure").text)
 
 
 def lines(page: Element) -> dict[str, Decimal]:

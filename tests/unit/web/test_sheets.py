@@ -23,6 +23,8 @@ from gaugerod.web.walls import PARTS
 ELSEWHERE = {
     "format",  # says itself
     "unit",  # asked of a new job: later it would change what every plain number means
+    "bought",  # said of a line of the order
+    "extra",  # a line of the order
     "on_hand",  # said of a line of the order
     "pricing",  # said of a line of the price
 }
@@ -49,7 +51,9 @@ def keys_of(model: type[BaseModel], way: tuple[str, ...] = ()) -> Iterator[tuple
 
 
 def asked() -> set[tuple[str, ...]]:
-    found: set[tuple[str, ...]] = {(one.table, one.name) for one in ASKED}
+    found: set[tuple[str, ...]] = {
+        (one.name,) if one.table == "job" else (one.table, one.name) for one in ASKED
+    }
     for sheet in SHEETS.values():
         found |= {ask.path for ask in sheet.asks}
         for listed in sheet.lists:

@@ -274,7 +274,7 @@ def test_hollow_places_are_entered_and_mended(at: Browser) -> None:
     at.send(form, {"at": "3", "height": "-12", "size.0": "8", "size.1": "6 1/2"})
     hollow = {"at": "3", "height": "-12", "size": ["8", "6 1/2"]}
     assert at.desk.book.head("job", job).document["wall"][1]["hollow"] == [hollow]
-    _, gone = at.open(f"/jobs/{job}/walls/B/hollow/0").all("form")
+    gone = at.open(f"/jobs/{job}/walls/B/hollow/0").all("form")[1]
     at.send(gone)
     assert at.desk.book.head("job", job).document["wall"][1]["hollow"] == []
 

@@ -93,6 +93,7 @@ RATES = Family(
         ("task", ("task", "together")),
         ("terms", ("terms",)),
         ("allowance", ("allowance",)),
+        ("charge", ("charge",)),
         ("factor", ("factor",)),
         ("place", ("place",)),
         ("looks", ("looks",)),
