@@ -19,6 +19,7 @@ from html.parser import HTMLParser
 from http import HTTPStatus
 from http.client import HTTPConnection
 from pathlib import Path
+from socket import IPPROTO_TCP, TCP_NODELAY
 from statistics import median, quantiles
 from tempfile import TemporaryDirectory
 from time import perf_counter, sleep
@@ -105,6 +106,9 @@ class Phone:
 
     def __init__(self, address: str, job: str, seed: int) -> None:
         self.link = HTTPConnection(urlsplit(address).netloc, timeout=600)
+        self.link.connect()
+        # As browsers do; else a form would wait until what went before it is acknowledged.
+        self.link.sock.setsockopt(IPPROTO_TCP, TCP_NODELAY, 1)
         self.origin = address.rstrip("/")
         self.job = f"/jobs/{job}"
         self.lots = random.Random(seed)  # noqa: S311  (nothing is secret here)

@@ -2,6 +2,7 @@
 
 import re
 import signal
+import socket
 import subprocess
 import sys
 from contextlib import closing
@@ -51,6 +52,16 @@ def test_a_port_that_another_has_is_told(run: Run) -> None:
         door.close()
     assert result.exit_code == 2
     assert f"Port {port}" in result.stderr
+
+
+def test_what_is_answered_is_sent_at_once() -> None:
+    """A loop sends parts of an answer without delay on a socket that is told to be of TCP."""
+    with closing(listening(0)) as door:
+        door.listen()
+        with socket.create_connection(door.getsockname()):
+            answering, _ = door.accept()
+            with answering:
+                assert answering.proto == socket.IPPROTO_TCP
 
 
 def test_a_book_on_a_server_is_shown_and_its_password_is_not(

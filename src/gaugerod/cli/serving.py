@@ -7,6 +7,7 @@ import signal
 import socket
 from contextlib import closing
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from typing import Annotated
 
@@ -27,6 +28,8 @@ WITHIN = 120.0
 """Seconds that a plan may take before it is stopped."""
 _SURVEY = 30.0
 """Seconds that the readings of a job may take to be held against each other."""
+_NICE = 10
+"""How far what plans lets the pages go first."""
 _GRACE = 10
 """Seconds that a page which is being sent has to get there, when the pages are stopped."""
 
@@ -62,7 +65,9 @@ def listening(port: int) -> socket.socket:
     OutputError
         Another program has the port.
     """
-    door = socket.socket()
+    # Told so, what serves sends each part of an answer at once, and no phone waits for a delayed
+    # acknowledgement.
+    door = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     door.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         door.bind((LOOPBACK, port))
@@ -80,12 +85,13 @@ def _serve(
 
     from gaugerod.store.book.opening import open_book  # noqa: PLC0415  (see above)
     from gaugerod.web.bench.bench import Bench  # noqa: PLC0415  (see above)
+    from gaugerod.web.bench.worker import Process  # noqa: PLC0415  (see above)
 
     # Asked to end, it ends as Ctrl-C ends it: nothing that it started is left running.
     signal.signal(signal.SIGTERM, signal.default_int_handler)
     with (
         closing(open_book(where, photos=photos)) as book,
-        closing(Bench(within=within)) as bench,
+        closing(Bench(within=within, start=partial(Process, nice=_NICE))) as bench,
         closing(
             Bench(within=_SURVEY, workers=1, too_long="web.planning.survey-too-long")
         ) as survey_bench,

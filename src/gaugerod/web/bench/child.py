@@ -1,4 +1,4 @@
-"""The program of a process that works: `python -m gaugerod.web.bench.child SECONDS`.
+"""The program of a process that works: `python -m gaugerod.web.bench.child SECONDS NICE`.
 
 It takes work from its standard input and gives results on its standard output, until the input
 ends: then whoever asked is gone, however he went.
@@ -26,6 +26,7 @@ _GRACE = 10
 def main() -> None:
     """Do one work after another."""
     within = int(float(sys.argv[1]))
+    os.nice(int(sys.argv[2]))
     inward, outward = sys.stdin.buffer, os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)  # what a solver prints must not get between the results
     works: SimpleQueue[bytes] = SimpleQueue()

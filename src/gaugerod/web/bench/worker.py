@@ -25,15 +25,21 @@ class Worker(Protocol):
 
 
 class Process:
-    """A worker that is a process: loaded beforehand, and deaf to Ctrl-C, which is for the pages."""
+    """A worker that is a process: loaded beforehand, and deaf to Ctrl-C, which is for the pages.
 
-    def __init__(self, within: float) -> None:
+    The larger `nice`, the more it lets the pages go first: what moves under a finger is worked out
+    there.
+    """
+
+    def __init__(self, within: float, *, nice: int = 0) -> None:
         self._process = subprocess.Popen(  # noqa: S603  (our own program)
             # Without "-P" it would look for its parts in the folder that it is started in first.
-            [sys.executable, "-P", "-m", "gaugerod.web.bench.child", str(within)],
+            [sys.executable, "-P", "-m", "gaugerod.web.bench.child", str(within), str(nice)],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
-            start_new_session=True,
+            # In the session of the pages: between sessions a system may share out its time evenly,
+            # however nice their processes are.
+            process_group=0,
         )
 
     def do(self, parcel: bytes) -> bytes | None:
