@@ -115,7 +115,7 @@ def test_a_reading_is_saved_without_a_script(browser: Browser, served: Served) -
         page.get_by_role("button", name="Make the job").click()
         page.get_by_role("link", name="Next: wall L").click()
         page.get_by_label("Whole inches").fill("51")
-        page.get_by_role("button", name="Save").first.click()
+        page.get_by_role("button", name="Save", exact=True).first.click()
         expect(page.locator("#wall-L .taken .reads")).to_have_text(["51"])
 
 
@@ -127,6 +127,8 @@ def test_on_a_desk_a_job_is_begun_in_millimetres(wide: Page) -> None:
     wide.get_by_role("link", name="Next: wall L").click()
     wide.get_by_label("It reads").fill("1300")
     wide.keyboard.press("Enter")
+    expect(wide.get_by_role("status")).to_contain_text("width entered")
+    wide.get_by_role("link", name="Back to wall L").click()
     expect(wide.locator("#wall-L .taken .reads")).to_have_text(["1300"])
     heights = wide.locator("nav a").evaluate_all("all => all.map(one => one.offsetTop)")
     assert len(heights) == 8
