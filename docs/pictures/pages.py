@@ -24,10 +24,15 @@ PAGES = {
     "jobs": "/",
     "new": "/new",
     "nowhere": "/nowhere",
+    "materials": "/materials",
+    "rates": "/rates",
     "begun-measure": "{begun}/measure",
     "begun-price": "{begun}/price",
     "about": "{job}/about",
+    "about-money": "{job}/about/money",
     "measure": "{job}/measure",
+    "walls": "{job}/walls",
+    "wall": "{job}/walls/B",
     "reading": "{job}/walls/B/readings/0",
     "reading-new": "{job}/walls/B/readings/new?kind=corner+to+corner",
     "opening": "{job}/walls/B/opening/0",
@@ -72,11 +77,15 @@ def stock(page: Page) -> dict[str, str]:
     begun = page.url.removesuffix("/measure")
     page.locator("#said a.hand").click()
     page.get_by_label("Whole inches").fill("51")
-    page.get_by_role("button", name="Save").first.click()
+    page.get_by_role("button", name="Save", exact=True).first.click()
+    page.wait_for_url("**/measure*")
     page.goto("/")
     page.get_by_role("button", name=f"Open {DEMO}").click()
     page.wait_for_url("**/measure")
     job = page.url.removesuffix("/measure")
+    for planned in ("Set out", "Cut and set"):
+        page.get_by_role("link", name=planned, exact=True).click()
+        page.locator("h1", has_text=planned).wait_for(timeout=120_000)
     page.goto(f"{job}/cut/L1-1")
     for _ in range(3):
         with page.expect_navigation():

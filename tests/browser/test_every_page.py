@@ -16,7 +16,10 @@ FINGERTIP = 48
 FAULTS = Path(__file__).with_name("faults.js").read_text(encoding="utf-8")
 OF_A_JOB = {
     "about": "/about",
+    "a list of the job": "/about/money",
     "measure": "/measure",
+    "walls": "/walls",
+    "a wall": "/walls/B",
     "a reading": "/walls/B/readings/0",
     "a reading to come": "/walls/B/readings/new?kind=corner+to+corner&left_at=-30&right_at=40",
     "an opening": "/walls/B/opening/0",
@@ -33,7 +36,14 @@ OF_A_JOB = {
     "history": "/history",
 }
 WAYS = "nav, button, .button, .back"
-PAGES = ("jobs", "new job", "no such page", "not measured yet", *OF_A_JOB)
+OF_THE_BOOK = {
+    "jobs": "/",
+    "new job": "/new",
+    "own materials": "/materials",
+    "own rates": "/rates",
+    "no such page": "/nowhere",
+}
+PAGES = (*OF_THE_BOOK, "not measured yet", *OF_A_JOB)
 
 
 @pytest.fixture(scope="module")
@@ -45,15 +55,16 @@ def shop(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator
             page.get_by_role("button", name="Open alcove-1962").click()
             page.wait_for_url("**/measure")
             job = page.url.removesuffix("/measure")
+            for planned in ("Set out", "Price"):
+                page.get_by_role("link", name=planned, exact=True).click()
+                expect(page.get_by_role("heading", level=1)).to_have_text(planned)
             page.goto("/new")
             page.get_by_label("What is the job called?").fill("Begun")
             page.get_by_role("button", name="Make the job").click()
             page.wait_for_url("**/measure")
             begun = page.url.removesuffix("/measure")
         yield {
-            "jobs": f"{pages.url}/",
-            "new job": f"{pages.url}/new",
-            "no such page": f"{pages.url}/nowhere",
+            **{name: f"{pages.url}{path}" for name, path in OF_THE_BOOK.items()},
             "not measured yet": f"{begun}/price",
             **{name: f"{job}{path}" for name, path in OF_A_JOB.items()},
         }
@@ -104,7 +115,7 @@ def test_a_reading_is_saved_without_a_script(browser: Browser, served: Served) -
         page.get_by_role("button", name="Make the job").click()
         page.get_by_role("link", name="Next: wall L").click()
         page.get_by_label("Whole inches").fill("51")
-        page.get_by_role("button", name="Save").first.click()
+        page.get_by_role("button", name="Save", exact=True).first.click()
         expect(page.locator("#wall-L .taken .reads")).to_have_text(["51"])
 
 
@@ -116,6 +127,8 @@ def test_on_a_desk_a_job_is_begun_in_millimetres(wide: Page) -> None:
     wide.get_by_role("link", name="Next: wall L").click()
     wide.get_by_label("It reads").fill("1300")
     wide.keyboard.press("Enter")
+    expect(wide.get_by_role("status")).to_contain_text("width entered")
+    wide.get_by_role("link", name="Back to wall L").click()
     expect(wide.locator("#wall-L .taken .reads")).to_have_text(["1300"])
     heights = wide.locator("nav a").evaluate_all("all => all.map(one => one.offsetTop)")
     assert len(heights) == 8
