@@ -5,6 +5,7 @@ from itertools import product
 
 from playwright.sync_api import Locator, Page, Route, expect
 from pypdf import PdfReader
+from tests.browser.test_dragging import Finger, length, picture_of, text
 
 WIDTHS = {"L": "32", "B": "60", "R": "32"}
 MEASURE = re.compile(r"/measure(#wall-[A-Z])?$")
@@ -66,11 +67,29 @@ def measure(phone: Page) -> None:
         tape(phone, "B", f"lean of the {side} edge", "0")
 
 
+OWN = "Panel of our own"
+
+
+def own_module(phone: Page) -> None:
+    """Enter a module that is like one that is there, but for its name and price."""
+    phone.goto("/")
+    phone.get_by_role("link", name="My materials").tap()
+    phone.get_by_role("link", name="New material").tap()
+    phone.get_by_role("link", name="keyed-24x12").tap()
+    write(phone, "What is it called?", OWN)
+    write(phone, "Price of a box", "199")
+    phone.get_by_role("button", name="Save", exact=True).first.tap()
+    expect(phone.get_by_role("heading", level=1)).to_contain_text(OWN)
+    phone.get_by_role("link", name="My materials").tap()
+    expect(phone.get_by_role("link", name=OWN)).to_be_visible()
+
+
 def begin(phone: Page) -> None:
     """Make a job, and say what no tape reads."""
     phone.goto("/")
     phone.get_by_role("link", name="New job").tap()
     write(phone, "What is the job called?", "Hall bath")
+    phone.get_by_label("What is it lined with?").select_option(label=OWN)
     phone.get_by_role("button", name="Make the job").tap()
     phone.wait_for_url(MEASURE)
     tab(phone, "About")
@@ -120,6 +139,26 @@ def pick(phone: Page) -> str:
     expect(chosen.locator(".chip")).to_have_text("this is planned")
     expect(chosen.locator(".price")).to_have_text(price)
     expect(phone.locator(f"article#{name} button")).to_have_count(0)
+    return price
+
+
+def drag(phone: Page) -> str:
+    """Drag the datum three inches to where there is room, and pin it; return what that costs."""
+    before = length(phone, "first")
+    hand = phone.locator("#by-hand")
+    least, most = (float(hand.get_attribute(f"data-{end}") or 0) for end in ("least", "most"))
+    way = 1 if most - before > before - least else -1
+    finger = Finger(phone, picture_of(phone))
+    finger.down()
+    finger.move(up=3 * 25.4 * way)
+    finger.lift()
+    expect(phone.locator('#by-hand [name="exact.first"]')).not_to_have_value(f"{before} mm")
+    # Lifted, the fewest modules are looked for.
+    expect(text(phone, "modules")).to_have_text(re.compile(r"^\d+$"))
+    assert (length(phone, "first") - before) * way > 12
+    price = text(phone, "price").inner_text()
+    phone.get_by_role("button", name="Pin this").tap()
+    expect(phone.locator("article.chosen .price")).to_have_text(price)
     return price
 
 
@@ -190,10 +229,12 @@ def get_the_papers(phone: Page) -> None:
 
 
 def test_a_newcomer_goes_the_whole_way(phone: Page) -> None:
+    own_module(phone)
     begin(phone)
     measure(phone)
     mend(phone)
-    price = pick(phone)
+    pick(phone)
+    price = drag(phone)
     tab(phone, "Price")
     expect(phone.locator("p.figure")).to_have_text(price)
     tab(phone, "Order")

@@ -30,7 +30,7 @@ def otherwise(page: Element, table: str, entry: str) -> Element:
 
 
 def back(page: Element, table: str, entry: str) -> tuple[Element, Element]:
-    form = of(page, table, entry).one("form", class_="back")
+    form = of(page, table, entry).one("form", class_="takes")
     return form, form.one("button")
 
 
@@ -63,7 +63,7 @@ def test_hours_of_a_task_are_said_and_taken_back(at: Browser) -> None:
     assert pricing(at, job) == {"task": [task]}
     # (18.5 + 4 * 20 + 20) / 6 = 19.75 h.
     assert now(page, "task", "set-modules").endswith("19.75 h (18.5–20)")
-    mine = of(page, "task", "set-modules").one("form", class_="back").text
+    mine = of(page, "task", "set-modules").one("form", class_="takes").text
     assert f"Instead of {was}." in mine
     assert lines(page)["Labour"] > first["Labour"]
     form, button = back(page, "task", "set-modules")
@@ -83,7 +83,7 @@ def test_a_price_from_the_supplier_is_in_price_and_order(at: Browser) -> None:
         "item": [{"item": "modules", "price": 71.35, "why": "Quote of 3 March"}]
     }
     assert now(page, "item", "modules") == "$71.35"
-    assert f"Instead of {was}." in of(page, "item", "modules").one("form", class_="back").text
+    assert f"Instead of {was}." in of(page, "item", "modules").one("form", class_="takes").text
     order = at.open(f"/jobs/{job}/order").one("table", class_="lines").all("tr")[0]
     count = int(order.one("b", class_="count").text)
     assert money(order.one("td").text) == count * Decimal("71.35")
@@ -99,7 +99,7 @@ def test_a_share_is_said_in_percent_and_margin_takes_the_place_of_mark_up(at: Br
     page = at.send(otherwise(page, "figure", "margin"), {"margin": "37.5"})
     assert pricing(at, job) == {"contingency": 0, "margin": 0.375}
     assert now(page, "figure", "markup") == "not reckoned so"
-    said = of(page, "figure", "margin").one("form", class_="back").text
+    said = of(page, "figure", "margin").one("form", class_="takes").text
     assert f"Instead of {markup} Mark-up on cost." in said
     cost = sum(lines(page).values()) - lines(page)["Margin of the price"]
     assert total(page) == (cost / Decimal("0.625")).quantize(Decimal("0.01"), "ROUND_HALF_UP")
