@@ -4,6 +4,7 @@ import shutil
 import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
+from http import HTTPStatus
 from typing import Any
 
 from playwright.sync_api import Browser, ConsoleMessage, Page, Playwright, Response, expect
@@ -20,8 +21,9 @@ _ALONE = (
 _PATIENCE = 30_000
 """How long a page may take while it plans. [ms]"""
 expect.set_options(timeout=_PATIENCE)
-_REFUSED = "Failed to load resource: the server responded with a status of 4"
-"""A page may refuse what it was sent, and is then looked at; the browser complains all the same."""
+_SAID = "Failed to load resource: the server responded with a status of "
+_REFUSED = (f"{_SAID}4", f"{_SAID}503")
+"""The browser complains of what is judged by its status below."""
 
 
 def installed() -> str:
@@ -55,8 +57,13 @@ def watched(browser: Browser, **settings: Any) -> Iterator[Page]:  # noqa: ANN40
             wrong.append(f"console: {message.text}")
 
     def answered(response: Response) -> None:
-        most = 499 if response.request.resource_type == "document" else 399
-        if response.status > most:
+        request = response.request
+        page = request.resource_type == "document"
+        # A page may refuse what it was sent, or ask to be sent it again once the plan is made.
+        later = (
+            page and request.method == "POST" and response.status == HTTPStatus.SERVICE_UNAVAILABLE
+        )
+        if response.status > (499 if page else 399) and not later:
             wrong.append(f"{response.status}: {response.url}")
 
     context = browser.new_context(**settings)

@@ -35,7 +35,7 @@ OF_A_JOB = {
     "hand over": "/hand-over",
     "history": "/history",
 }
-WAYS = "nav, button, .button, .back"
+WAYS = "nav, button, .button, a.back"
 OF_THE_BOOK = {
     "jobs": "/",
     "new job": "/new",
