@@ -79,21 +79,14 @@ def narrow(browser: Browser, playwright: Playwright) -> Iterator[Page]:
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_it_fits_and_can_be_tapped_and_read_by_day_and_in_the_dark(
+def test_it_fits_can_be_tapped_and_read_by_day_and_in_the_dark_and_prints(
     narrow: Page, shop: dict[str, str], name: str
 ) -> None:
     narrow.goto(shop[name])
     assert narrow.evaluate(FAULTS, FINGERTIP) == []
     narrow.emulate_media(color_scheme="dark")
     assert narrow.evaluate(FAULTS, FINGERTIP) == []
-
-
-@pytest.mark.parametrize("name", PAGES)
-def test_it_prints_without_the_ways_to_other_pages(
-    narrow: Page, shop: dict[str, str], name: str
-) -> None:
-    narrow.goto(shop[name])
-    narrow.emulate_media(media="print")
+    narrow.emulate_media(media="print", color_scheme="light")
     assert narrow.locator(WAYS).locator("visible=true").all_inner_texts() == []
     printed = PdfReader(BytesIO(narrow.pdf(format="Letter")))
     assert "a plan is a help and no permit" in printed.pages[-1].extract_text()
