@@ -51,17 +51,22 @@ def walls_found(site: Site) -> Walls:
     >>> round(walls_found(site).walls[1].right.at(0.0) - walls.walls[1].right.at(0.0), 6)
     -3.0
     """
-    walls = []
-    for wall in site.walls.walls:
-        left, right = (site.rims.get((wall.name, side)) for side in ("left", "right"))
-        walls.append(
-            replace(
-                wall,
-                left=moved_edge(wall.left, left) if left else wall.left,
-                right=moved_edge(wall.right, right) if right else wall.right,
-            )
-        )
-    return replace(site.walls, walls=tuple(walls))
+    return replace(
+        site.walls,
+        walls=tuple(_ends_found(site, wall) for wall in site.walls.walls),
+        # Each state in which one parameter is moved is found off as much: how sure the survey is
+        # does not change.
+        moved=tuple(replace(one, wall=_ends_found(site, one.wall)) for one in site.walls.moved),
+    )
+
+
+def _ends_found(site: Site, wall: FittedWall) -> FittedWall:
+    left, right = (site.rims.get((wall.name, side)) for side in ("left", "right"))
+    return replace(
+        wall,
+        left=moved_edge(wall.left, left) if left else wall.left,
+        right=moved_edge(wall.right, right) if right else wall.right,
+    )
 
 
 def layout_on(layout: Layout, walls: Walls, system: System) -> Layout:
