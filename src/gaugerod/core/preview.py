@@ -34,6 +34,15 @@ class Ground:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Glance:
+    """A held layout alone, and which of its limits it breaks, and where."""
+
+    choices: Choices
+    layout: Layout
+    broken: tuple[Message, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Preview:
     """A held layout and all that follows from it.
 
@@ -189,6 +198,50 @@ def held(choices: Choices, first_height: float, phases: Mapping[str, float]) -> 
     )
 
 
+def glance(ground: Ground, choices: Choices) -> Glance:
+    """Make the one layout that choices hold, whatever limits it breaks, and follow up nothing.
+
+    Parameters
+    ----------
+    ground
+        What it stands on.
+    choices
+        Choices that leave one layout, as `settled` and `held` make them. [mm]
+
+    Returns
+    -------
+    Glance
+        The layout, and the limits that it breaks. What no product can be cut for is found by
+        `preview` only.
+
+    Raises
+    ------
+    GaugerodError
+        Nothing can be laid so at all.
+
+    Notes
+    -----
+    The layout is the search's own, and the first step of `preview`. It changes nothing of the
+    ground, so that several may be made at once. Source: own design.
+
+    Examples
+    --------
+    >>> from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
+    >>> from gaugerod.core.setout.sample import sample_layout
+    >>> materials = Materials(systems={"sample": sample_system()})
+    >>> rules = Rules(format=1, unit="mm", rule=())
+    >>> ground = ground_of(sample_job(), materials, rules, sample_rates())
+    >>> choices = settled(ground, sample_layout()[1])
+    >>> glance(ground, choices).broken
+    ()
+    >>> low = held(choices, 20.0, {"L": 0.0, "B": 30.0, "R": 0.0})
+    >>> len(glance(ground, low).broken)
+    3
+    """
+    layout, limits = _laid(ground.brief, choices)
+    return Glance(choices=choices, layout=layout, broken=limits)
+
+
 def preview(ground: Ground, choices: Choices, *, proven: bool = False) -> Preview:
     """Follow up the one layout that choices hold, whatever limits it breaks.
 
@@ -232,11 +285,12 @@ def preview(ground: Ground, choices: Choices, *, proven: bool = False) -> Previe
     ['options.breaks', 'options.breaks', 'options.breaks']
     """
     brief = ground.brief
-    layout, limits = _laid(brief, choices)
+    seen = glance(ground, choices)
     job = brief.job.model_copy(update={"choices": choices})
-    made = follow(layout, replace(brief, job=job), proven=proven, make=ground.pieces.make)
+    made = follow(seen.layout, replace(brief, job=job), proven=proven, make=ground.pieces.make)
     missing = nowhere(made.cut_up.pieces, brief.products)
-    return Preview(choices=choices, layout=layout, followed=made, broken=(*limits, *missing))
+    broken = (*seen.broken, *missing)
+    return Preview(choices=choices, layout=seen.layout, followed=made, broken=broken)
 
 
 def _laid(brief: Brief, choices: Choices) -> tuple[Layout, tuple[Message, ...]]:

@@ -41,6 +41,18 @@ class Cache(Generic[T]):
                     self.results.popitem(last=False)
             return made
 
+    def get_now(self, key: Hashable, work: Callable[[], T]) -> T | None:
+        """Return the result of a key if it is there or its turn is now; else wait for nothing."""
+        found = self._found(key)
+        if found:
+            return found[0]
+        if not self.bench.acquire(blocking=False):
+            return None
+        try:
+            return self.get(key, work)
+        finally:
+            self.bench.release()
+
     def at_hand(self, key: Hashable) -> T | None:
         """Return the result of a key if it is there, and wait for nothing."""
         found = self._found(key)

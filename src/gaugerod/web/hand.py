@@ -15,7 +15,7 @@ from gaugerod.core.base.messages import Length, Message, Money, Value
 from gaugerod.core.checks.finding import Finding
 from gaugerod.core.cutting.pieces import Piece
 from gaugerod.core.job.document import Choices
-from gaugerod.core.preview import Preview, held
+from gaugerod.core.preview import Glance, Preview, held
 from gaugerod.core.setout.events import Phase
 from gaugerod.core.setout.layout import Layout, WallLayout
 from gaugerod.core.survey.walls import FittedWall
@@ -59,10 +59,11 @@ class HandWall:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
-    """What a held layout comes to: as text by name, and as paths of each wall. [mm].
+class GlanceAnswer:
+    """What is known of a held layout at once, as text by name. [mm].
 
-    `line` is the top of the first course from the datum; `may` tells whether it may be held.
+    `line` is the top of the first course from the datum; `may` tells whether its limits let it be
+    held; `whole` whether all that follows from it is here too.
     """
 
     first: float
@@ -70,10 +71,17 @@ class Answer:
     phases: Mapping[str, float]
     texts: Mapping[str, str]
     broken: tuple[str, ...]
+    may: bool
+    whole: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer(GlanceAnswer):
+    """All that a held layout comes to: as text by name, and as paths of each wall. [mm]."""
+
     findings: tuple[str, ...]
     paths: Mapping[str, Mapping[str, str]]
     marks: Mapping[str, tuple[Mark, ...]]
-    may: bool
     proven: bool
 
 
@@ -159,8 +167,7 @@ def place_in(hand: Hand, sent: Mapping[str, str], unit: Unit) -> Choices:
         A field is no length, or lies off the wall.
     """
     now = hand.choices
-    assert now.first_height is not None  # noqa: S101  (settled choices have one)
-    first = _length(sent, FIRST, now.first_height, unit, hand.words)
+    first = _length(sent, FIRST, _first(now), unit, hand.words)
     if not 0 < first <= hand.layout.face[1]:
         most = Length(hand.layout.face[1])
         raise FieldError(FIRST, Message("web.hand.no-course", most=most))
@@ -195,30 +202,47 @@ def _length(sent: Mapping[str, str], name: str, now: float, unit: Unit, words: C
 def answer_of(found: Preview, marks: Mapping[str, tuple[Phase, ...]], words: Catalogue) -> Answer:
     """Return what a held layout comes to, in the words of its reader."""
     layout, made = found.layout, found.followed
-    first = found.choices.first_height
-    assert first is not None  # noqa: S101  (held choices have one)
     grave = [one for one in made.findings if one.severity in _GRAVE]
     wrong = {one.where for one in grave}
     pieces = made.cut_up.pieces
     return Answer(
-        first=first,
+        first=_first(found.choices),
         line=layout.first_course,
         phases=found.choices.phase,
-        texts=dict(_texts(found, words)),
+        texts={**dict(_figures(found, words)), **dict(_ends(found, words))},
         broken=tuple(words.say(message) for message in found.broken),
+        may=not found.broken,
+        whole=True,
         findings=tuple(dict.fromkeys(_said(one, words) for one in grave)),
         paths={
             wall.name: _paths(wall, [one for one in pieces if one.wall == wall.name], wrong)
             for wall in layout.walls
         },
         marks={name: _phase_marks(name, places, words) for name, places in marks.items()},
-        may=not found.broken,
         proven=made.cut_up.cuts.proven,
     )
 
 
-def _texts(found: Preview, words: Catalogue) -> Iterator[tuple[str, str]]:
-    made, choices = found.followed, found.choices
+def glance_answer_of(found: Glance, words: Catalogue) -> GlanceAnswer:
+    """Return what is known of a held layout before all is worked out that follows from it."""
+    return GlanceAnswer(
+        first=_first(found.choices),
+        line=found.layout.first_course,
+        phases=found.choices.phase,
+        texts=dict(_ends(found, words)),
+        broken=tuple(words.say(message) for message in found.broken),
+        may=not found.broken,
+        whole=False,
+    )
+
+
+def _first(choices: Choices) -> float:
+    assert choices.first_height is not None  # noqa: S101  (held choices have one)
+    return choices.first_height
+
+
+def _figures(found: Preview, words: Catalogue) -> Iterator[tuple[str, str]]:
+    made = found.followed
     cuts = made.cut_up.cuts
 
     def sure(name: str, value: Value) -> str:
@@ -230,7 +254,11 @@ def _texts(found: Preview, words: Catalogue) -> Iterator[tuple[str, str]]:
     yield "cut-pieces", words.show(sum(not piece.whole for piece in made.cut_up.pieces))
     smallest = min(min(piece.size) for piece in made.cut_up.pieces)
     yield "smallest", words.show(Length(smallest))
-    yield FIRST, words.show(Length(choices.first_height or 0.0))
+
+
+def _ends(found: Glance | Preview, words: Catalogue) -> Iterator[tuple[str, str]]:
+    choices = found.choices
+    yield FIRST, words.show(Length(_first(choices)))
     for wall in found.layout.walls:
         left, right = map(Length, wall.ends)
         yield f"ends.{wall.name}", words.text("web.hand.ends", left=left, right=right)

@@ -1,6 +1,6 @@
 """What is set out by hand, worked out once for each place where it is held."""
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
 from functools import partial
 from secrets import token_hex
@@ -9,7 +9,7 @@ from gaugerod.app.in_file import in_file
 from gaugerod.app.job_book import Revision
 from gaugerod.core.base.catalogue import Catalogue
 from gaugerod.core.job.document import Choices
-from gaugerod.core.preview import Ground, Preview, ground_of, preview, settled
+from gaugerod.core.preview import Glance, Ground, Preview, glance, ground_of, preview, settled
 from gaugerod.core.setout.events import Phase
 from gaugerod.core.setout.layout import Layout
 from gaugerod.core.setout.notable import Heights, heights_of, phases_of
@@ -70,11 +70,31 @@ def tried(desk: Desk, hand: Hand, choices: Choices, *, proven: bool = False) -> 
     GaugerodError
         Nothing can be laid or cut so at all.
     """
-    place = hand.key, choices.first_height, tuple(choices.phase.items())
     work = partial(_try, hand.ground, choices, proven=proven)
     # To look for the fewest modules takes as long as a plan does, and waits with plans.
-    found: Tried = (desk.bench or desk.plans if proven else desk.hands).get(place, work)
+    found: Tried = (desk.bench or desk.plans if proven else desk.hands).get(
+        _place(hand, choices), work
+    )
     return found
+
+
+def tried_now(desk: Desk, hand: Hand, choices: Choices) -> Tried | Glance:
+    """Return what a layout comes to where it is held; its layout alone where others are served.
+
+    A finger that moves is gone from there before its turn would come.
+
+    Raises
+    ------
+    GaugerodError
+        Nothing can be laid or cut so at all.
+    """
+    work = partial(_try, hand.ground, choices, proven=False)
+    found: Tried | None = desk.hands.get_now(_place(hand, choices), work)
+    return found or glance(hand.ground, choices)
+
+
+def _place(hand: Hand, choices: Choices) -> Hashable:
+    return hand.key, choices.first_height, tuple(choices.phase.items())
 
 
 def _try(ground: Ground, choices: Choices, *, proven: bool) -> Tried:

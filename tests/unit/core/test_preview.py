@@ -13,7 +13,7 @@ from gaugerod.core.job.materials import Materials
 from gaugerod.core.job.rules import Rules
 from gaugerod.core.job.sample import sample_job, sample_rates, sample_system
 from gaugerod.core.pipeline import Plan, plan
-from gaugerod.core.preview import Ground, Preview, ground_of, held, preview, settled
+from gaugerod.core.preview import Ground, Preview, glance, ground_of, held, preview, settled
 from gaugerod.core.setout.layout import Layout
 from gaugerod.store.shelf import Library
 
@@ -72,6 +72,19 @@ def test_a_preview_is_what_a_plan_of_it_says(at_hand: Held) -> None:
         sought = preview(at_hand.ground, one.choices, proven=True).followed
         assert (sought.cut_up.cuts, sought.price) == (made.cuts, made.price)
         assert sought.findings == made.findings
+
+
+def test_a_glance_sees_the_layout_that_is_followed_up(at_hand: Held) -> None:
+    low = held(at_hand.choices, 30.0, at_hand.choices.phase)
+    every = [*places(at_hand.choices), low]
+    seen = [glance(at_hand.ground, one) for one in every]
+    shown = [preview(at_hand.ground, one) for one in every]
+    assert [one.layout for one in seen] == [one.layout for one in shown]
+    assert [one.choices for one in seen] == every
+    # Each product of these jobs has its courses: only limits are in the way.
+    assert [one.broken for one in seen] == [one.broken for one in shown]
+    assert seen[-1].broken
+    assert sum(not one.broken for one in seen) >= PLACES // 3
 
 
 def test_a_preview_that_breaks_a_limit_has_no_plan(at_hand: Held) -> None:
@@ -157,6 +170,8 @@ def test_a_course_that_another_product_wants_is_missed() -> None:
     choices = settled(on, sample(on))
     (found,) = preview(on, choices).broken
     assert found.key == "cutting.no-course"
+    # That takes the pieces to see.
+    assert glance(on, choices).broken == ()
 
 
 def sample(on: Ground) -> Layout:

@@ -1,6 +1,9 @@
 """Set out by hand: what is shown where a layout is held, and what holding it there writes."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
+from threading import Event
 from typing import Any
 
 import pytest
@@ -75,6 +78,61 @@ def test_a_drag_is_answered_with_what_the_page_shows_there(at: Browser) -> None:
     assert moving["texts"]["cut-pieces"] == answer["texts"]["cut-pieces"]
     assert moving["findings"] == answer["findings"]
     assert moving["paths"] == answer["paths"]
+
+
+@contextmanager
+def others_served(at: Browser) -> Iterator[None]:
+    """Hold the bench of what moves, as a thread does that works an answer out for another."""
+    holds, go = Event(), Event()
+
+    def hold() -> None:
+        with at.desk.hands.bench:
+            holds.set()
+            assert go.wait(60)
+
+    with ThreadPoolExecutor(1) as pool:
+        held = pool.submit(hold)
+        try:
+            assert holds.wait(30)
+            yield
+        finally:
+            go.set()
+            held.result(30)
+
+
+def test_a_moving_finger_does_not_wait_for_others(at: Browser) -> None:
+    job = opened(at)
+    known, place, low = ({"first": first} for first in ("8 1/4", "8 1/2", "1 in"))
+    before = asked(at, job, known)
+    assert before["whole"]
+    with others_served(at):
+        partial, broken = asked(at, job, place), asked(at, job, low)
+        assert asked(at, job, known) == before
+    assert (partial["whole"], partial["may"]) == (False, True)
+    assert (broken["whole"], broken["may"]) == (False, False)
+    # No figure that was not worked out is given, nor what stood there before.
+    names = {"first"} | {f"{what}.{wall}" for what in ("ends", "phase") for wall in "LBR"}
+    assert partial["texts"].keys() == names
+    assert not {"findings", "paths", "marks", "proven"} & partial.keys()
+    # At rest all of it is there, and no other than it was said to be.
+    for glanced, at_place in ((partial, place), (broken, low)):
+        whole = asked(at, job, {**at_place, "whole": ""})
+        assert whole["whole"]
+        assert whole["texts"]["price"]
+        assert {name: whole["texts"][name] for name in names} == glanced["texts"]
+        for name in ("first", "line", "phases", "broken", "may"):
+            assert whole[name] == glanced[name]
+
+
+def test_a_finger_at_rest_waits_for_its_turn(at: Browser) -> None:
+    job = opened(at)
+    asked(at, job, {})
+    with ThreadPoolExecutor(1) as pool:
+        with others_served(at):
+            waits = pool.submit(asked, at, job, {"first": "8 1/2", "whole": ""})
+            with pytest.raises(TimeoutError):
+                waits.result(0.3)
+        assert waits.result(60)["whole"]
 
 
 def test_what_breaks_a_limit_is_told_and_not_pinned(at: Browser) -> None:

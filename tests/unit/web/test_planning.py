@@ -110,6 +110,25 @@ def test_a_plan_is_stopped_and_begun_again(busy: Browser, go: Event) -> None:
     busy.open(address).one("table", class_="lines")
 
 
+def test_what_follows_a_finger_is_said_as_data_too(busy: Browser, go: Event) -> None:
+    job = opened(busy)
+    address = f"/jobs/{job}/set-out/try?seen=1"
+    answer = busy.client.get(address)
+    assert answer.status_code == 202
+    assert "It is being planned" in answer.json()["said"]
+    form = busy.open(f"/jobs/{job}/set-out", status=202).one("form", action=f"/jobs/{job}/planning")
+    busy.send(form, press=form.one("button"), status=503)
+    answer = busy.client.get(address)
+    assert answer.status_code == 503
+    assert "Somebody stopped it" in answer.json()["said"]
+    again = busy.open(f"/jobs/{job}/set-out", status=503).one(
+        "form", action=f"/jobs/{job}/planning"
+    )
+    busy.send(again, press=again.one("button"), status=202)
+    done(busy, go, address)
+    assert busy.client.get(address).json()["whole"]
+
+
 def test_a_form_that_waits_for_a_plan_is_not_lost(busy: Browser, go: Event) -> None:
     job = opened(busy)
     done(busy, go, f"/jobs/{job}/ready")

@@ -10,16 +10,19 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from gaugerod.app.job_book import BookError, Revision
 from gaugerod.core.base.errors import GaugerodError
 from gaugerod.core.base.messages import Length, Message
+from gaugerod.core.preview import Glance
 from gaugerod.web import urls
-from gaugerod.web.desk import Desk, ready_of
+from gaugerod.web.bench.errors import NotYetError, UnfinishedError
+from gaugerod.web.desk import Desk, words_for
 from gaugerod.web.form import DeskHere, Edit, Form, FormHere, change
-from gaugerod.web.hand import HandView, answer_of, place_in, view_of
+from gaugerod.web.hand import GlanceAnswer, HandView, answer_of, glance_answer_of, place_in, view_of
 from gaugerod.web.pin import held_at
-from gaugerod.web.trial import Hand, Tried, hand_of, tried
+from gaugerod.web.trial import Hand, Tried, hand_of, tried, tried_now
 from gaugerod.web.walls import unit_of
 
 ROUTES = APIRouter()
-_PROVEN = "proven"
+_PROVEN, _WHOLE = "proven", "whole"
+"""What a question asks for that may wait: all figures, or the fewest modules too."""
 
 
 @ROUTES.get(urls.TRY)
@@ -28,13 +31,14 @@ def answer(request: Request, desk: DeskHere, job: str) -> Response:
     sent = request.query_params
     revision = desk.book.revision("job", job, Form(values=sent).seen)
     try:
-        hand = _movable(desk, revision)
-        found = _tried(desk, revision, hand, sent, proven=_PROVEN in sent)
+        found = _found(desk, revision, sent)
+    except NotYetError:
+        return _told(desk, revision, Message("web.hand.not-yet"), HTTPStatus.ACCEPTED)
+    except UnfinishedError as error:
+        return _told(desk, revision, error.message, HTTPStatus.SERVICE_UNAVAILABLE)
     except GaugerodError as error:
-        words = ready_of(desk, revision).words
-        said = {"said": words.say(error.message)}
-        return JSONResponse(said, HTTPStatus.UNPROCESSABLE_ENTITY)
-    return JSONResponse(asdict(answer_of(found.preview, found.marks, hand.words)))
+        return _told(desk, revision, error.message, HTTPStatus.UNPROCESSABLE_ENTITY)
+    return JSONResponse(asdict(found))
 
 
 @ROUTES.post(urls.HOLD)
@@ -64,6 +68,23 @@ def shown(desk: Desk, revision: Revision, sent: Mapping[str, str]) -> HandView |
     found = _tried(desk, revision, hand, sent, proven=True)
     answer = answer_of(found.preview, found.marks, hand.words)
     return view_of(revision, hand, answer, found.preview.layout)
+
+
+def _found(desk: Desk, revision: Revision, sent: Mapping[str, str]) -> GlanceAnswer:
+    hand = _movable(desk, revision)
+    if {_PROVEN, _WHOLE} & sent.keys():
+        found = _tried(desk, revision, hand, sent, proven=_PROVEN in sent)
+    else:
+        held = place_in(hand, sent, unit_of(revision.document))
+        at_once = tried_now(desk, hand, held)
+        if isinstance(at_once, Glance):
+            return glance_answer_of(at_once, hand.words)
+        found = at_once
+    return answer_of(found.preview, found.marks, hand.words)
+
+
+def _told(desk: Desk, revision: Revision, message: Message, status: HTTPStatus) -> Response:
+    return JSONResponse({"said": words_for(desk, revision).say(message)}, status)
 
 
 def _movable(desk: Desk, revision: Revision) -> Hand:

@@ -13,6 +13,8 @@ const walls = all("[data-wall]").map((one) => one.dataset.wall);
 const AXIS = 8; // px before a drag is up and down, or left and right
 const MAGNET = 7; // px from which a place worth a stop takes hold
 const LONGEST = 250; // ms that others are left to be served in between two questions
+const REST = 150; // ms from which a finger is at rest, and all figures are worth waiting for
+const SOON = 1000; // ms until what is being planned is asked for again
 
 const exact = (name) => Number.parseFloat(field(`exact.${name}`).value);
 const now = {
@@ -55,17 +57,27 @@ function move(first, phases, said) {
   hand.querySelector("[data-snap]").textContent = said;
   still(false);
   follow();
-  ask(false);
+  ask();
 }
 
-/* One question at a time; of those that wait only the newest is put. */
+/* One question at a time; of those that wait only the newest is put. A finger that moves asks for
+   what is known at once (""), one at rest for all figures ("whole"), one that lifted for the fewest
+   modules too ("proven"). The last two may wait for their turn: whoever asks anew gives them up. */
 
 let waiting = null;
 let asking = false;
+let later = 0;
+let patient = null;
 
-function ask(proven) {
-  waiting = { ...now, phases: { ...now.phases }, proven };
+function ask(how = "") {
+  clearTimeout(later);
+  patient?.abort();
+  waiting = { ...now, phases: { ...now.phases }, how };
   if (!asking) put();
+}
+
+function askAfter(ms, how) {
+  later = setTimeout(() => ask(how), ms);
 }
 
 async function put() {
@@ -75,7 +87,8 @@ async function put() {
     waiting = null;
     const began = performance.now();
     await hear(question);
-    if (waiting) await pause(Math.min(performance.now() - began, LONGEST));
+    // Who asked for what waits has waited already, and who lifted is not to wait longer.
+    if (waiting && !question.how && !waiting.how) await pause(Math.min(performance.now() - began, LONGEST));
   }
   asking = false;
 }
@@ -86,15 +99,26 @@ async function hear(question) {
   const address = new URL(hand.dataset.try, location.href);
   address.searchParams.set("first", `${question.first} mm`);
   for (const wall of walls) address.searchParams.set(`phase.${wall}`, `${question.phases[wall]} mm`);
-  if (question.proven) address.searchParams.set("proven", "");
+  if (question.how) address.searchParams.set(question.how, "");
+  patient = question.how ? new AbortController() : null;
+  const signal = patient?.signal;
   try {
-    const reply = await fetch(address);
+    const reply = await fetch(address, { signal });
     const answer = await reply.json();
-    if (reply.ok) show(answer, question);
+    patient = null;
+    if (signal?.aborted) return;
+    if (reply.status === 202) putOff(answer.said, question);
+    else if (reply.ok) show(answer, question);
     else refuse(answer.said);
   } catch {
-    refuse("");
+    if (!signal?.aborted) refuse("");
   }
+}
+
+function putOff(said, question) {
+  // Only the fewest modules are missing: what stands there is right, and may be pinned.
+  if (question.how !== "proven") refuse(said);
+  if (!waiting) askAfter(SOON, question.how);
 }
 
 function refuse(said) {
@@ -105,21 +129,35 @@ function refuse(said) {
 function show(answer, question) {
   answered.first = answer.first;
   answered.line = answer.line;
-  for (const one of all("[data-text]")) one.textContent = answer.texts[one.dataset.text];
+  for (const one of all("[data-text]")) {
+    const text = answer.texts[one.dataset.text];
+    one.toggleAttribute("data-behind", text === undefined);
+    if (text !== undefined) one.textContent = text;
+  }
+  list("broken", answer.broken, "wrong");
+  hand.querySelector('[data-list="findings"]').toggleAttribute("data-behind", !answer.whole);
+  hand.querySelector("[data-pin]").disabled = !answer.whole || !answer.may;
+  if (answer.whole) showRest(answer);
+  if (same(question, now)) {
+    fill(answer);
+    still(answer.whole);
+    if (!waiting) askOn(answer, question);
+  }
+  follow();
+}
+
+function showRest(answer) {
   for (const one of all("[data-path]")) {
     const [wall, what] = one.dataset.path.split(".");
     one.setAttribute("d", answer.paths[wall][what]);
   }
-  list("broken", answer.broken, "wrong");
   list("findings", answer.findings);
   for (const wall of walls) offer(wall, answer.marks[wall]);
-  hand.querySelector("[data-pin]").disabled = !answer.may;
-  if (same(question, now)) {
-    fill(answer);
-    still(true);
-    if (!dragging && !answer.proven && !question.proven && answer.may) ask(true);
-  }
-  follow();
+}
+
+function askOn(answer, question) {
+  if (!answer.whole) askAfter(REST, "whole");
+  else if (!dragging && !answer.proven && question.how !== "proven" && answer.may) ask("proven");
 }
 
 function list(name, said, kind = "") {
@@ -181,7 +219,7 @@ function along(wall, from, mm, reach) {
 
 function settle() {
   dragging = false;
-  ask(false);
+  ask("whole");
 }
 
 for (const picture of all("[data-wall] svg")) {
