@@ -2,7 +2,7 @@
 
 import re
 
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page, Route, expect
 
 MOVES = 12
 LONG = 30_000
@@ -90,6 +90,57 @@ def test_joints_follow_a_finger_and_are_pinned_where_it_lifts(phone: Page) -> No
     phone.get_by_role("button", name="Pin this").click()
     expect(phone.locator("article.chosen .price")).to_have_text(price, timeout=LONG)
     expect(phone.locator("header")).to_contain_text("revision 2")
+
+
+def only_at_once(route: Route) -> None:
+    """Answer a moving finger as a server that is busy with others does."""
+    if re.search("whole|proven", route.request.url):
+        route.continue_()
+        return
+    full = route.fetch()
+    answer = full.json()
+    known = {name: answer[name] for name in ("first", "line", "phases", "broken", "may")}
+    texts = {
+        name: said
+        for name, said in answer["texts"].items()
+        if name == "first" or name.startswith(("ends.", "phase."))
+    }
+    route.fulfill(response=full, json={**known, "texts": texts, "whole": False})
+
+
+def test_figures_that_are_behind_are_marked_until_they_come(phone: Page) -> None:
+    set_out(phone)
+    asked = re.compile("/set-out/try.*whole")
+    phone.route(re.compile("/set-out/try"), only_at_once)
+    phone.route(asked, lambda _: None)  # it waits for its turn
+    pin = phone.get_by_role("button", name="Pin this")
+    ends, pieces = (
+        text(phone, "ends.B").inner_text(),
+        phone.locator('[data-path="B.cut"]').get_attribute("d"),
+    )
+    finger = Finger(phone, picture_of(phone))
+    finger.down()
+    finger.move(right=183.5)
+    expect(text(phone, "price")).to_have_attribute("data-behind", "", timeout=LONG)
+    expect(text(phone, "ends.B")).not_to_have_text(ends, timeout=LONG)
+    expect(pin).to_be_disabled()
+    sign = "one => getComputedStyle(one, '::after').content"
+    assert "…" in text(phone, "price").evaluate(sign)
+    assert text(phone, "first").get_attribute("data-behind") is None
+    assert phone.locator('[data-path="B.cut"]').get_attribute("d") == pieces
+    # All figures are asked for where the finger rests, and what waits there is given up as it
+    # moves on: the end pieces follow it all the same.
+    with phone.expect_request(asked, timeout=LONG):
+        finger.move(right=1)
+    ends = text(phone, "ends.B").inner_text()
+    finger.move(right=50)
+    expect(text(phone, "ends.B")).not_to_have_text(ends, timeout=LONG)
+    phone.unroute(asked)
+    finger.lift()
+    expect(text(phone, "price")).not_to_have_attribute("data-behind", "", timeout=LONG)
+    expect(phone.locator('[data-wall="B"] [data-still]')).to_be_visible(timeout=LONG)
+    assert phone.locator('[data-path="B.cut"]').get_attribute("d") != pieces
+    expect(pin).to_be_enabled(timeout=LONG)
 
 
 def test_the_datum_follows_a_finger_on_every_wall(phone: Page) -> None:
