@@ -36,14 +36,19 @@ from gaugerod.store.shelf import Library
 KINDS = {
     "page": "a page",
     "planned": "the first page of a new plan",
-    "drag": "a drag",
+    "drag": "an answer while a finger moves",
+    "rest": "a finger at rest, to all figures",
     "save": "a reading, to refreshed closures",
 }
 """What is timed."""
 ANSWERS = 25
 """Places that a finger drags over in one go, each asked for when the one before is answered."""
+STRETCH = 12
+"""Places from which the finger rests a first time: from there on it moves the datum."""
 BETWEEN = 0.03
-"""A finger moves on for so long before the next place is asked for. [s]"""
+"""A finger moves on for so long at least before the next place is asked for. [s]"""
+LONGEST = 0.25
+"""The script waits as long as the last answer took, but no longer than this. [s]"""
 AGAIN = 0.5
 """How often a phone asks whether a plan is made. [s]"""
 LOOKS = (1.0, 4.0)
@@ -148,20 +153,27 @@ class Phone:
         self.times.taken["save"].append(perf_counter() - begun)
 
     def drag(self, page: str) -> None:
-        """Drag the joints of a wall, then the datum, one question at a time."""
+        """Drag the joints of a wall, then the datum, one question at a time as the script does.
+
+        While the finger moves an answer may be of the layout alone; at the end of each stretch
+        all figures are asked for.
+        """
         found = re.search(r'data-try="([^"]+)"', page)
         if found is None:
             raise RuntimeError(page)
         address = found[1].replace("&amp;", "&")
         first, phase = self.lots.uniform(170, 220), self.lots.uniform(0, 600)
         for n in range(ANSWERS):
-            up, along = (0, n) if n < ANSWERS // 2 else (n - ANSWERS // 2, ANSWERS // 2)
+            up, along = (0, n) if n < STRETCH else (n - STRETCH, STRETCH)
             place = {
                 "first": f"{first + up * 1.5875} mm",
                 "phase.B": f"{phase + along * 7.9375} mm",
             }
-            self.timed("drag", f"{address}&{urlencode(place)}")
-            sleep(BETWEEN)
+            asked = f"{address}&{urlencode(place)}"
+            self.timed("drag", asked)
+            sleep(max(BETWEEN, min(self.times.taken["drag"][-1], LONGEST)))
+            if n in {STRETCH - 1, ANSWERS - 1}:
+                self.timed("rest", f"{asked}&whole=")
 
     def timed(self, kind: str, address: str) -> str:
         """Open an address and keep how long it took."""
