@@ -120,7 +120,7 @@ def next_form(person: Person, diary: Diary, i: int, lots: Random) -> tuple[Sent,
         made = State(now.address, (*now.widths, reads))
         return person.fill(form, {"at": str(i), "reads": reads}), made
     n = lots.randrange(len(now.widths))
-    mend, remove = person.open(f"{job}/walls/B/readings/{n}").all("form")
+    mend, remove, *_ = person.open(f"{job}/walls/B/readings/{n}").all("form")
     before, rest = now.widths[:n], now.widths[n + 1 :]
     if dice < 0.8:
         return person.fill(mend, {"reads": reads}), State(now.address, (*before, reads, *rest))
