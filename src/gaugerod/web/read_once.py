@@ -26,33 +26,33 @@ class ReadOnce:
 
     def materials(self) -> Materials:
         """Return every material at hand."""
-        return self._once("materials", self.library.materials)
+        return self._kept("materials", self.library.materials)
 
     def rules(self) -> Rules:
         """Return the rules that findings are held against."""
-        return self._once("rules", self.library.rules)
+        return self._kept("rules", self.library.rules)
 
     def tolerances(self) -> Tolerances:
         """Return how flat, plumb and level walls must be."""
-        return self._once("tolerances", self.library.tolerances)
+        return self._kept("tolerances", self.library.tolerances)
 
     def rates(self) -> Mapping[str, RateTable]:
         """Return the tables of rates by their id."""
-        return self._once("rates", self.library.rates)
+        return self._kept("rates", self.library.rates)
 
     def files(self, kind: Literal["materials", "rates"]) -> Mapping[str, TomlFile]:
         """Return the tables of every material, or of all rates, by id; each of them whole."""
-        return self._once(("files", kind), lambda: self.library.files(kind))
+        return self._kept(("files", kind), lambda: self.library.files(kind))
 
     def words(self, display: Display, *, currency: str) -> Catalogue:
         """Return the sentences, with lengths and money as the reader wants them."""
         key = "words", display, currency
-        return self._once(key, lambda: self.library.words(display, currency=currency))
+        return self._kept(key, lambda: self.library.words(display, currency=currency))
 
     def template(self) -> str:
         """Return a job to be written over."""
         return self.library.template()
 
-    def _once(self, key: Hashable, work: Callable[[], T]) -> T:
+    def _kept(self, key: Hashable, work: Callable[[], T]) -> T:
         found: T = self.read.get(key, work)
         return found

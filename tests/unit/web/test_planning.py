@@ -9,6 +9,7 @@ from threading import Event
 import pytest
 from starlette.testclient import TestClient
 from tests.unit.web.test_planned import PAGES, opened
+from tests.unit.web.test_price_figures import otherwise
 from tests.web_pages import HERE, Browser, browser
 
 from gaugerod.web.app import make_app
@@ -127,6 +128,19 @@ def test_what_follows_a_finger_is_said_as_data_too(busy: Browser, go: Event) -> 
     busy.send(again, press=again.one("button"), status=202)
     done(busy, go, address)
     assert busy.client.get(address).json()["whole"]
+
+
+def test_a_figure_that_waits_for_a_plan_is_not_lost(busy: Browser, go: Event) -> None:
+    job = opened(busy)
+    address = f"/jobs/{job}/price"
+    done(busy, go, address)
+    form = otherwise(busy.open(address), "figure", "contingency")
+    page = busy.send(form, {"contingency": "7"}, status=503)
+    assert "Nothing of what you sent is saved yet" in page.one("main").text
+    assert busy.desk.book.head("job", job).n == 1
+    assert (
+        page.one("form", action=address).one("input", name="contingency").attributes["value"] == "7"
+    )
 
 
 def test_a_form_that_waits_for_a_plan_is_not_lost(busy: Browser, go: Event) -> None:

@@ -168,7 +168,7 @@ def flat(family: Family, tables: Mapping[str, Any], unit: Unit) -> dict[str, str
     return found
 
 
-def _flat(slot: Slot, value: Any, at: str, unit: Unit) -> Iterator[tuple[str, str]]:  # noqa: ANN401
+def _flat(slot: Slot, value: Any, at: str, unit: Unit) -> Iterator[tuple[str, str]]:  # noqa: ANN401  (as JSON has it)
     if slot.model is None:
         yield from zip(inputs_of(slot, at, unit), shown(slot, value, unit), strict=True)
     elif slot.sort == "rows":

@@ -1,26 +1,26 @@
 """Order: what to buy, what is there, what was ordered and came."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from http import HTTPStatus
 
 from fastapi import APIRouter, Request
 from starlette.responses import RedirectResponse, Response
 
-from gaugerod.app.job_book import BookError, Revision
+from gaugerod.app.job_book import Revision
 from gaugerod.core.base.errors import GaugerodError
 from gaugerod.core.base.messages import Money
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, planned, ready_of
-from gaugerod.web.figures import TABLE, Own, form_id
-from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
+from gaugerod.web.figure_change import keep_figure
+from gaugerod.web.figures import TABLE, Own
+from gaugerod.web.form import DeskHere, FieldError, Form, FormHere
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.order_figures import KINDS, ON_HAND, OrderRow, own_order, rows, say
 from gaugerod.web.papers import PaperLink, links
 from gaugerod.web.render import show
 from gaugerod.web.strip import Stop, strip_of
 from gaugerod.web.waiting import waiting
-from gaugerod.web.walls import no_place, unit_of
 
 ROUTES = APIRouter()
 
@@ -49,23 +49,10 @@ def order(request: Request, desk: DeskHere, job: str) -> Response:
 @ROUTES.post(urls.ORDER)
 def say_order(request: Request, desk: DeskHere, form: FormHere, job: str) -> Response:
     """Write what is there, what was ordered or came, or a line beside the plan."""
-    seen, table = desk.book.revision("job", job, form.seen), form.text(TABLE)
-    if table not in KINDS:
-        raise BookError(no_place())
-
-    def edit(made: Edit) -> None:
-        say(made.document, form, table, unit_of(made.document))
-        told = replace(seen, document=made.document)
-        try:
-            ready_of(desk, told)
-            planned(desk, told)
-        except GaugerodError as error:
-            raise FieldError(form_id(form), error.message) from error
-
-    try:
-        change(desk, job, form, edit, note=ready_of(desk, seen).words.text("web.order.kept"))
-    except FieldError as error:
-        return _page(request, desk, seen, form, error)
+    wrong = keep_figure(desk, job, form, say, tables=KINDS, note="web.order.kept")
+    if wrong:
+        return _page(request, desk, desk.book.revision("job", job, form.seen), form, wrong)
+    table = form.text(TABLE)
     where = "lines" if table == ON_HAND else table
     return RedirectResponse(f"{urls.to(urls.ORDER, job=job)}#{where}", HTTPStatus.SEE_OTHER)
 

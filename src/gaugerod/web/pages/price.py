@@ -1,27 +1,27 @@
 """Price: what it costs and why, and what the job says of its own."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from http import HTTPStatus
 
 from fastapi import APIRouter, Request
 from starlette.responses import RedirectResponse, Response
 
-from gaugerod.app.job_book import BookError, Revision
+from gaugerod.app.job_book import Revision
 from gaugerod.app.price_story import tell_price
 from gaugerod.core.base.errors import GaugerodError
 from gaugerod.core.base.messages import Message, Money
 from gaugerod.web import urls
 from gaugerod.web.desk import Desk, planned, ready_of
-from gaugerod.web.figures import TABLE, Own, form_id
-from gaugerod.web.form import DeskHere, Edit, FieldError, Form, FormHere, change
+from gaugerod.web.figure_change import keep_figure
+from gaugerod.web.figures import TABLE, Own
+from gaugerod.web.form import DeskHere, FieldError, Form, FormHere
 from gaugerod.web.head import JobHead, head_of
 from gaugerod.web.papers import PaperLink, links
 from gaugerod.web.price_figures import FIGURE, KINDS, own_prices, say
 from gaugerod.web.render import show
 from gaugerod.web.strip import Stop, strip_of
 from gaugerod.web.waiting import waiting
-from gaugerod.web.walls import no_place, unit_of
 
 ROUTES = APIRouter()
 
@@ -60,22 +60,10 @@ def price(request: Request, desk: DeskHere, job: str) -> Response:
 @ROUTES.post(urls.PRICE)
 def say_price(request: Request, desk: DeskHere, form: FormHere, job: str) -> Response:
     """Write a figure of the job's own, or take it back."""
-    seen, table = desk.book.revision("job", job, form.seen), form.text(TABLE)
-    if table not in {*KINDS, FIGURE}:
-        raise BookError(no_place())
-
-    def edit(made: Edit) -> None:
-        say(made.document, form, table, unit_of(made.document))
-        try:
-            planned(desk, replace(seen, document=made.document))
-        except GaugerodError as error:
-            raise FieldError(form_id(form), error.message) from error
-
-    try:
-        change(desk, job, form, edit, note=ready_of(desk, seen).words.text("web.price.note"))
-    except FieldError as error:
-        return _price(request, desk, seen, form, error)
-    address = f"{urls.to(urls.PRICE, job=job)}#{table}"
+    wrong = keep_figure(desk, job, form, say, tables={*KINDS, FIGURE}, note="web.price.note")
+    if wrong:
+        return _price(request, desk, desk.book.revision("job", job, form.seen), form, wrong)
+    address = f"{urls.to(urls.PRICE, job=job)}#{form.text(TABLE)}"
     return RedirectResponse(address, HTTPStatus.SEE_OTHER)
 
 
